@@ -1,0 +1,54 @@
+import type { Dimension } from "../models/parameter.ts"
+import type { ChoiceKey, QuantityKey, Settings } from "../models/settings.ts"
+
+/** One swept key: its values in SI (or names), and the unit the file used, for axes and columns. */
+export type Swept =
+  | {
+      readonly kind: "quantity"
+      readonly key: QuantityKey
+      readonly dimension: Dimension
+      /** Unit as the file wrote it ("ft"), and how many SI units one of it is, with the zero of the scale in SI. */
+      readonly unit: string
+      readonly unitFactor: number
+      readonly unitZero: number
+      readonly values: readonly number[]
+    }
+  | { readonly kind: "choice"; readonly key: ChoiceKey; readonly values: readonly string[] }
+
+/** One design point: one goalie variant in one play, fully resolved. */
+export interface DesignPoint {
+  readonly index: number
+  /** Name of the compared case, "" when the file compares none. */
+  readonly case: string
+  /** Value of each swept key, SI or name, in the order of {@link Experiment.sweep}. */
+  readonly swept: readonly (number | string)[]
+  readonly settings: Settings
+}
+
+export const CHART_KINDS = ["curve", "heat map", "puck's eye", "reach map", "goal map", "bars"] as const
+export type ChartKind = (typeof CHART_KINDS)[number]
+
+export interface Experiment {
+  /** Folder name of the run, from the file's name. */
+  readonly name: string
+  readonly question: string
+  readonly why: string
+  /** Name and facts of the invented or measured goalie, for the report. */
+  readonly goalieName: string
+  readonly sweep: readonly Swept[]
+  readonly cases: readonly string[]
+  readonly points: readonly DesignPoint[]
+  /** Index of the point every other is compared with. */
+  readonly baseline: number
+  readonly measures: readonly string[]
+  /** Shots for each design point; with a wanted half-width it is the ceiling. */
+  readonly shots: number
+  /** Wanted half-width of the save rate's interval (a share, 0.005 is half a point), or null. */
+  readonly halfWidth: number | null
+  readonly seed: string
+  readonly charts: readonly ChartKind[]
+  /** Settings that every point shares, for the report's tables. */
+  readonly shared: Settings
+  /** Keys the file itself set, so that the report can say "the file says" beside "default". */
+  readonly setByFile: readonly string[]
+}

@@ -1,0 +1,129 @@
+import type { Estimate } from "../sim/estimate.ts"
+import type { Experiment } from "./experiment.ts"
+
+/** A range over parameter sets drawn within their low and high, on the same shots: 5 % to 95 %. */
+export interface AssumptionRange {
+  readonly low: number
+  readonly high: number
+  readonly sets: number
+}
+
+/** Names of the measures a run can report; each has a definition in measures.ts. */
+export interface PointResult {
+  readonly index: number
+  readonly case: string
+  /** Place the shots were taken from; "all" for the whole play. */
+  readonly spot: string
+  readonly swept: readonly (number | string)[]
+  readonly shots: number
+  /** Sampled measures: save_rate, goal_rate, on_goal_rate, position_rate … each with its interval. */
+  readonly estimates: Readonly<Record<string, Estimate>>
+  /** Exact measures of geometry: net_covered, box_area_m2, solid_angle_sr, clear_circle_m … */
+  readonly exact: Readonly<Record<string, number>>
+  /** Difference from the baseline point on the same shots, by measure. */
+  readonly differences: Readonly<Record<string, Estimate>>
+  /** Assumption ranges by measure, of the value and of its difference ("save_rate", "save_rate_vs_baseline"). */
+  readonly assumptions: Readonly<Record<string, AssumptionRange>>
+  /** Depth actually taken when standing further out was not possible, and such remarks. */
+  readonly remarks: readonly string[]
+}
+
+/** What the curve of one case along the first swept quantity says. */
+export interface CurveFinding {
+  readonly case: string
+  readonly spot: string
+  /** Key of the swept quantity; all values below are in SI. */
+  readonly key: string
+  readonly best: Estimate
+  readonly bestAssumptions: AssumptionRange | null
+  /** Probability that each value of the sweep is the best, in sweep order. */
+  readonly probabilityBest: readonly number[]
+  /** Values within half a point of the best, and its width with interval. */
+  readonly plateau: { readonly from: number; readonly to: number; readonly width: Estimate }
+  /** Change of the save rate when the best is missed by this much to either side (a depth: 0.2 m), where in range. */
+  readonly missed: readonly { readonly by: number; readonly change: Estimate }[]
+}
+
+export interface Warning {
+  readonly kind: string
+  /** Measures, explains and advises. */
+  readonly text: string
+}
+
+/** A closed outline on the plane of the mouth as the puck sees it, metres (y to the goalie's left, z up). */
+export interface Outline {
+  readonly region: string
+  readonly part: string
+  /** [y, z] corners in order, first not repeated. Nearer parts come later, so painting in order is right. */
+  readonly points: readonly (readonly [number, number])[]
+}
+
+/** One clear opening of the mouth that a puck fits through. */
+export interface Opening {
+  readonly zone: string
+  /** Middle of the opening, goal plane. */
+  readonly y: number
+  readonly z: number
+  readonly area: number
+  /** Limb that would close its middle soonest, and how far it has to travel. */
+  readonly limb: string
+  readonly travel: number
+}
+
+/** The mouth as the puck sees it with the goalie in one pose. */
+export interface PuckEyePanel {
+  readonly title: string
+  readonly subtitle: string
+  /** Opening between the posts and under the bar, metres, and the radius of the iron. */
+  readonly mouthWidth: number
+  readonly mouthHeight: number
+  readonly iron: number
+  readonly outlines: readonly Outline[]
+  readonly openings: readonly Opening[]
+  readonly clearCircle: { readonly y: number; readonly z: number; readonly radius: number }
+  readonly netCovered: number
+  readonly boxArea: number
+  /** Milliseconds to spare at places of the mouth: latest saving reaction minus the median; negative is beaten. */
+  readonly spare: readonly { readonly y: number; readonly z: number; readonly milliseconds: number | null }[]
+}
+
+/** Reach over the whole mouth for one spot and one pose, on a grid: rows of z from the ice up, columns of y. */
+export interface ReachMapPicture {
+  readonly title: string
+  readonly subtitle: string
+  readonly y: readonly number[]
+  readonly z: readonly number[]
+  /** Latest saving reaction minus the median, ms; null where no reaction saves, Infinity where the stance covers. */
+  readonly milliseconds: readonly (readonly (number | null)[])[]
+  readonly probability: readonly (readonly number[])[]
+  readonly cell: number
+}
+
+/** Where goals went in: share of all goals in each cell. */
+export interface GoalMapPicture {
+  readonly title: string
+  readonly subtitle: string
+  readonly y: readonly number[]
+  readonly z: readonly number[]
+  readonly share: readonly (readonly number[])[]
+  readonly cell: number
+  readonly zones: readonly { readonly zone: string; readonly share: Estimate }[]
+}
+
+export interface RunResults {
+  readonly experiment: Experiment
+  readonly version: string
+  readonly points: readonly PointResult[]
+  readonly curves: readonly CurveFinding[]
+  readonly warnings: readonly Warning[]
+  readonly puckEye: readonly PuckEyePanel[]
+  readonly reachMaps: readonly ReachMapPicture[]
+  readonly goalMaps: readonly GoalMapPicture[]
+  /** Share of saves by region of the body for the baseline, and other breakdowns, by title. */
+  readonly breakdowns: readonly { readonly title: string; readonly rows: readonly { readonly name: string; readonly share: Estimate }[] }[]
+  readonly shots: number
+  readonly replicates: number
+  readonly confidence: number
+  /** What ended sampling: "shots", "half-width", "ceiling". */
+  readonly stoppedBy: string
+}

@@ -1,0 +1,5 @@
+import { choices, quantities } from "../parameter.ts"
+
+export const puckQuantities = quantities({})
+
+export const puckChoices = choices({})

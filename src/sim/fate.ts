@@ -1,0 +1,18 @@
+/** What becomes of a shot when no goalie is in the way; a code in a Uint8Array. */
+
+/** Crosses the goal line's plane outside the iron, or never comes near it. */
+export const MISS = 0
+/** Clears all iron between the posts under the bar. */
+export const ON_GOAL = 1
+/** Touches iron and does not go in. */
+export const IRON_OUT = 2
+/** Touches iron and goes in. */
+export const IRON_IN = 3
+/** Stops on the ice before the goal line. */
+export const SHORT = 4
+/** Stopped on its way by someone other than the goalie. */
+export const BLOCKED = 5
+
+/** Names of the fates in the order of their codes, as results print them. */
+export const FATES = ["miss", "on goal", "iron, out", "iron, in", "short", "blocked"] as const
+export type Fate = (typeof FATES)[number]

@@ -1,5 +1,91 @@
 import { choices, quantities } from "../parameter.ts"
 
-export const positioningQuantities = quantities({})
+/** Where the goalie stands, and how exactly. */
+export const positioningQuantities = quantities({
+  "goalie.depth": {
+    dimension: "length",
+    value: Number.NaN,
+    low: Number.NaN,
+    high: Number.NaN,
+    least: 0,
+    most: 8,
+    unit: "m",
+    source: "choice",
+    why: "Distance from the centre of the goal line to the middle between the skates; as goalie.depth_level says unless given.",
+  },
+  "goalie.depth_error": {
+    dimension: "length",
+    value: 0.1,
+    low: 0.05,
+    high: 0.15,
+    least: 0,
+    most: 1,
+    unit: "cm",
+    source: "assumption",
+    why: "Standard deviation of the depth really taken, from shot to shot.",
+  },
+  "goalie.off_line_error": {
+    dimension: "length",
+    value: 0.06,
+    low: 0.03,
+    high: 0.1,
+    least: 0,
+    most: 1,
+    unit: "cm",
+    source: "assumption",
+    why: "Standard deviation of how far the goalie is off the line from puck to net at release, at any depth.",
+  },
+  "goalie.angle_bias": {
+    dimension: "angle",
+    value: 0,
+    low: 0,
+    high: 0,
+    least: -0.8,
+    most: 0.8,
+    unit: "deg",
+    source: "choice",
+    why: "Steady error of the angle taken, about the centre of the goal line, positive toward the goalie's left.",
+  },
+  "goalie.angle_error": {
+    dimension: "angle",
+    value: 0.0175,
+    low: 0,
+    high: 0.035,
+    least: 0,
+    most: 0.8,
+    unit: "deg",
+    source: "assumption",
+    why: "Standard deviation of the angle taken, about the centre of the goal line: it grows with depth in centimetres.",
+  },
+  "goalie.turn_error": {
+    dimension: "angle",
+    value: 0.07,
+    low: 0.035,
+    high: 0.12,
+    least: 0,
+    most: 1.5,
+    unit: "deg",
+    source: "assumption",
+    why: "Standard deviation of how far hips and shoulders are turned from square at release.",
+  },
+  "goalie.stand_off": {
+    dimension: "length",
+    value: 0.5,
+    low: 0.3,
+    high: 0.8,
+    least: 0.05,
+    most: 3,
+    unit: "m",
+    source: "assumption",
+    why: "The foremost part of the body comes no nearer to the puck than this; a greater depth is cut to it and reported.",
+  },
+})
 
-export const positioningChoices = choices({})
+export const positioningChoices = choices({
+  "goalie.depth_level": {
+    names: ["defensive", "conservative", "base", "aggressive"],
+    value: "base",
+    source: "choice",
+    why: "Depth by the trade's levels, tied to the crease of the rink: base puts the skate blades on the crease outline.",
+  },
+})

@@ -1,0 +1,102 @@
+import type { Openness } from "../../sim/mouth-grid.ts"
+import { BRANCH, ORIGIN, ORIGIN_KIND, SPOT, STRATUM_STRIDE, type Strata } from "../../sim/strata.ts"
+import type { Settings } from "../settings.ts"
+import type { ScoringMouth } from "../shooter/aim-cells.ts"
+import { type ShotScene, shotWays } from "../shooter/ways.ts"
+import { allot } from "./allotment.ts"
+import { type OriginCell, originCells } from "./origin-cells.ts"
+
+/** Strata of a play, with the labels of the places that their SPOT column counts. */
+export interface PlayStrata {
+  readonly strata: Strata
+  readonly spots: readonly string[]
+}
+
+/** A batch names the stratum of each shot in sixteen bits. */
+const MOST_STRATA = 65_535
+
+/**
+ * The strata of straight shots: every origin cell with every aim cell, and the hurried shot of every origin cell. All
+ * settings must share what is not the goalie's; pose p of the shares is settings p. `openness` is asked only when the
+ * shooter reads the goalie, once for each pose and origin cell. Strata that no pose meets are left out.
+ * @throws RangeError when there are no settings, or more strata than a batch can name
+ */
+export function buildStrata(settingsOfPoses: readonly Settings[], openness: Openness): PlayStrata {
+  const settings = settingsOfPoses[0]
+  if (settings === undefined)
+    throw new RangeError("Cannot build the strata as the number of poses must be > 0: current value is 0")
+  const { cells, spots } = originCells(settings)
+  const scene = { settings, mouth: scoringMouth(settings), catches: settingsOfPoses.map(catchingHand), openness }
+  return { strata: keepMet(joinOrigins(scene, cells)), spots }
+}
+
+/** Where the middle of a puck may cross the goal plane and score. */
+function scoringMouth(settings: Settings): ScoringMouth {
+  const q = settings.quantities as Readonly<Record<string, number>>
+  const halfThickness = (q["puck.thickness"] ?? 0.0254) / 2
+  return {
+    halfWidth: (q["goal.width"] ?? 1.8288) / 2 - (q["puck.diameter"] ?? 0.0762) / 2,
+    bottom: halfThickness,
+    top: (q["goal.height"] ?? 1.2192) - halfThickness,
+  }
+}
+
+function catchingHand(settings: Settings): string {
+  return (settings.choices as Readonly<Record<string, string>>)["goalie.catches"] ?? "left"
+}
+
+/** Table and shares over all origin cells, before any stratum is left out. */
+interface Joined {
+  readonly table: Float64Array
+  readonly share: Float64Array
+  readonly poses: number
+  readonly count: number
+}
+
+/** The ways to shoot of every origin cell, one after the other, weighed by the cell's share of the shots. */
+function joinOrigins(scene: ShotScene, cells: readonly OriginCell[]): Joined {
+  const ways = cells.map((cell) => shotWays(scene, cell.x, cell.y))
+  const poses = scene.catches.length
+  const count = ways.reduce((sum, way) => sum + way.count, 0)
+  const table = new Float64Array(count * STRATUM_STRIDE)
+  const share = new Float64Array(poses * count)
+  let first = 0
+  for (const [index, cell] of cells.entries()) {
+    const way = ways[index]!
+    table.set(way.table, first * STRATUM_STRIDE)
+    for (let i = 0; i < way.count; i++) fillOrigin(table, (first + i) * STRATUM_STRIDE, cell)
+    for (let pose = 0; pose < poses; pose++)
+      for (let i = 0; i < way.count; i++)
+        share[pose * count + first + i] = cell.weight * way.share[pose * way.count + i]!
+    first += way.count
+  }
+  return { table, share, poses, count }
+}
+
+function fillOrigin(table: Float64Array, row: number, cell: OriginCell): void {
+  table[row + ORIGIN_KIND] = cell.kind
+  table.set(cell.shape, row + ORIGIN)
+  table[row + SPOT] = cell.spot
+  table[row + BRANCH] = 0
+}
+
+/** Leaves out the strata that no pose meets and allots shots to the others. */
+function keepMet({ table, share, poses, count }: Joined): Strata {
+  const kept: number[] = []
+  for (let i = 0; i < count; i++) {
+    let met = false
+    for (let pose = 0; pose < poses; pose++) met ||= share[pose * count + i]! > 0
+    if (met) kept.push(i)
+  }
+  if (kept.length > MOST_STRATA)
+    throw new RangeError(
+      `Cannot build the strata as their number must be <= ${MOST_STRATA}: current value is ${kept.length} (name fewer or smaller places)`,
+    )
+  const keptTable = new Float64Array(kept.length * STRATUM_STRIDE)
+  const keptShare = new Float64Array(poses * kept.length)
+  for (const [to, from] of kept.entries()) {
+    keptTable.set(table.subarray(from * STRATUM_STRIDE, (from + 1) * STRATUM_STRIDE), to * STRATUM_STRIDE)
+    for (let pose = 0; pose < poses; pose++) keptShare[pose * kept.length + to] = share[pose * count + from]!
+  }
+  return { count: kept.length, table: keptTable, share: keptShare, allotment: allot(keptShare, poses) }
+}

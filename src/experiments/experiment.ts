@@ -40,6 +40,11 @@ export interface Experiment {
   readonly points: readonly DesignPoint[]
   /** Index of the point every other is compared with. */
   readonly baseline: number
+  /**
+   * Where each point has a baseline of its own (today's depth in the same case): index of the point that point i is
+   * compared with. Absent: every point is compared with {@link baseline}.
+   */
+  readonly baselineOf?: readonly number[]
   readonly measures: readonly string[]
   /** Shots for each design point; with a wanted half-width it is the ceiling. */
   readonly shots: number

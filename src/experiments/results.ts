@@ -34,6 +34,8 @@ export interface CurveFinding {
   readonly spot: string
   /** Key of the swept quantity; all values below are in SI. */
   readonly key: string
+  /** Values of the other swept keys along this curve, in the order of the sweep; absent when only one is swept. */
+  readonly others?: readonly (number | string)[]
   readonly best: Estimate
   readonly bestAssumptions: AssumptionRange | null
   /** Probability that each value of the sweep is the best, in sweep order. */
@@ -42,6 +44,14 @@ export interface CurveFinding {
   readonly plateau: { readonly from: number; readonly to: number; readonly width: Estimate }
   /** Change of the save rate when the best is missed by this much to either side (a depth: 0.2 m), where in range. */
   readonly missed: readonly { readonly by: number; readonly change: Estimate }[]
+}
+
+/** Where the curves of two cases cross along the swept quantity; `at` is null when they do not in this range. */
+export interface Crossing {
+  readonly cases: readonly [string, string]
+  readonly key: string
+  readonly at: Estimate | null
+  readonly assumptions: AssumptionRange | null
 }
 
 export interface Warning {
@@ -107,7 +117,8 @@ export interface GoalMapPicture {
   readonly z: readonly number[]
   readonly share: readonly (readonly number[])[]
   readonly cell: number
-  readonly zones: readonly { readonly zone: string; readonly share: Estimate }[]
+  /** Share of goals by zone of the mouth; `at` is the place [y, z] to print it, where the zone has one. */
+  readonly zones: readonly { readonly zone: string; readonly share: Estimate; readonly at?: readonly [number, number] }[]
 }
 
 export interface RunResults {
@@ -115,6 +126,7 @@ export interface RunResults {
   readonly version: string
   readonly points: readonly PointResult[]
   readonly curves: readonly CurveFinding[]
+  readonly crossings?: readonly Crossing[]
   readonly warnings: readonly Warning[]
   readonly puckEye: readonly PuckEyePanel[]
   readonly reachMaps: readonly ReachMapPicture[]

@@ -1,0 +1,56 @@
+import { fileURLToPath } from "node:url"
+import type { Chart } from "./chart.ts"
+import { COLOURS, FONT } from "./look.ts"
+import { textWidth } from "./text-width.ts"
+
+const FONT_FILES = ["400Regular/Inter_400Regular.ttf", "600SemiBold/Inter_600SemiBold.ttf", "700Bold/Inter_700Bold.ttf"]
+
+/** Draws a chart as SVG text. Vega is loaded here and nowhere else, so that no other command waits for it. */
+export async function svgOf(chart: Chart): Promise<string> {
+  const vega = await import("vega")
+  // without a canvas Vega only guesses widths; ours are those of the font that is drawn
+  const { textMetrics } = vega as unknown as { readonly textMetrics: { width: typeof measuredWidth } }
+  textMetrics.width = measuredWidth
+  const view = new vega.View(vega.parse((await compiled(chart)) as never), {
+    renderer: "none",
+    logger: vega.logger(vega.Error),
+  })
+  try {
+    return `${await view.toSVG()}\n`
+  } finally {
+    view.finalize()
+  }
+}
+
+interface TextItem {
+  readonly fontSize?: number
+  readonly fontWeight?: string | number
+}
+
+function measuredWidth(item: TextItem, text: unknown): number {
+  const bold = item.fontWeight === "bold" || Number(item.fontWeight) >= 600
+  return textWidth(String(text ?? ""), item.fontSize ?? 11, bold)
+}
+
+/** The Vega specification behind a chart. */
+async function compiled(chart: Chart): Promise<unknown> {
+  if (chart.language === "vega") return chart.spec
+  const { compile } = await import("vega-lite")
+  return compile(chart.spec as never).spec
+}
+
+/** Rasterises an SVG at twice its size with the font that ships with the package, never one of the machine. */
+export async function pngOf(svg: string, zoom = 2): Promise<Uint8Array> {
+  const { Resvg } = await import("@resvg/resvg-js")
+  const image = new Resvg(svg, {
+    fitTo: { mode: "zoom", value: zoom },
+    background: COLOURS.ice,
+    font: { loadSystemFonts: false, fontFiles: fontFiles(), defaultFontFamily: FONT, sansSerifFamily: FONT },
+  }).render()
+  return new Uint8Array(image.asPng())
+}
+
+/** Paths of the shipped font's three weights. */
+export function fontFiles(): string[] {
+  return FONT_FILES.map((file) => fileURLToPath(import.meta.resolve(`@expo-google-fonts/inter/${file}`)))
+}

@@ -1,0 +1,77 @@
+import { REGIONS, type Region } from "../sim/parts.ts"
+
+/** One measure a run can report: the only place its name, unit and meaning are written. */
+export interface Measure {
+  /** Key in results, column of results.csv and name in an experiment file. */
+  readonly key: string
+  /** What a chart or a table calls it. */
+  readonly title: string
+  /** Unit of the stored value; a share is 0 to 1 and printed in %. */
+  readonly unit: "share" | "m" | "m2" | "sr" | "s"
+  /** A sampled measure carries an interval; an exact one is geometry. */
+  readonly kind: "sampled" | "exact"
+  readonly definition: string
+}
+
+function sampled(key: string, title: string, definition: string, unit: Measure["unit"] = "share"): Measure {
+  return { key, title, unit, kind: "sampled", definition }
+}
+function exact(key: string, title: string, unit: Measure["unit"], definition: string): Measure {
+  return { key, title, unit, kind: "exact", definition }
+}
+
+/** Column of the share of saves that one region of the body makes. */
+export function savesByKey(region: Region): string {
+  return `saves_by_${region.replaceAll(" ", "_")}`
+}
+
+/** Every measure, in the order of the columns of results.csv. */
+export const MEASURES: readonly Measure[] = [
+  sampled("save_rate", "Save rate", "Saves over shots on goal; iron that stays out is no shot on goal"),
+  sampled("goal_rate", "Goal rate", "Goals over all attempts, those that miss the net included"),
+  sampled("on_goal_rate", "On goal", "Shots on goal (saves and goals) over all attempts"),
+  sampled("miss_rate", "Missed the net", "Attempts that pass wide or high over all attempts"),
+  sampled("iron_rate", "Hit the iron", "Attempts that touch post or crossbar over all attempts"),
+  sampled("blocked_rate", "Blocked", "Attempts that another player stops over all attempts"),
+  sampled("position_rate", "Saved by position", "Shots on goal that the body stops frozen as it stands at release"),
+  sampled(
+    "reach_rate",
+    "Added by reach",
+    "Save rate minus saved by position: what moving adds, less the lanes it opens",
+  ),
+  sampled(
+    "not_set_rate",
+    "Not set at release",
+    "Shots that leave the stick before the goalie is set, over all attempts",
+  ),
+  sampled("arrival_margin_s", "Arrival margin", "Time between being set and release; negative is late", "s"),
+  sampled("lateral_travel_m", "Travel", "Distance the goalie covers before release", "m"),
+  sampled("rebound_rate", "Rebounds", "Saves that leave a loose puck over all saves"),
+  sampled("second_goal_rate", "Second-shot goals", "Goals scored on the rebound over all attempts"),
+  sampled(
+    "unreachable_share",
+    "Targets out of reach",
+    "Aimed places this speed cannot reach, moved to the nearest one",
+  ),
+  ...REGIONS.map((region) =>
+    sampled(savesByKey(region), `Saved by ${region}`, `Saves made first by the ${region} over all saves`),
+  ),
+  exact("net_covered", "Net covered", "share", "Part of the mouth the goalie hides from the puck's centre"),
+  exact("box_area_m2", "Box", "m2", "Open area of the mouth as the puck sees it, measured on the goal plane"),
+  exact("solid_angle_sr", "Open solid angle", "sr", "Solid angle of the open part of the mouth at the puck's centre"),
+  exact("clear_circle_m", "Largest clear circle", "m", "Diameter of the largest circle that fits the open mouth"),
+  exact("depth_taken_m", "Depth taken", "m", "Depth after the skates have been kept inside the post"),
+]
+
+const BY_KEY: ReadonlyMap<string, Measure> = new Map(MEASURES.map((measure) => [measure.key, measure]))
+
+/** Names a file may list under `measures`. */
+export const MEASURE_KEYS: readonly string[] = MEASURES.map((measure) => measure.key)
+
+/** The measure of that key, or undefined for a key that is none. */
+export function measureOf(key: string): Measure | undefined {
+  return BY_KEY.get(key)
+}
+
+/** Follows a measure's key where the difference from the baseline is meant. */
+export const VERSUS_BASELINE = "_vs_baseline"

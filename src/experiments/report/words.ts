@@ -1,0 +1,101 @@
+import type { Estimate } from "../../sim/estimate.ts"
+import type { Experiment, Swept } from "../experiment.ts"
+import type { AssumptionRange } from "../results.ts"
+
+/** Groups whose name adds nothing when a key is read aloud: "goalie.depth" is the depth. */
+const SILENT_GROUPS = new Set(["goalie", "play", "positioning"])
+
+/** A key read aloud: `goalie.depth` is "depth", `shooter.aim_error` is "shooter aim error". */
+export function keyName(key: string): string {
+  const [group, ...rest] = key.split(".")
+  const name = rest.join(" ").replaceAll("_", " ")
+  if (rest.length === 0) return key.replaceAll("_", " ")
+  return SILENT_GROUPS.has(group!) ? name : `${group} ${name}`
+}
+
+/** First letter large, the rest as it is. */
+export function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1)
+}
+
+/** A value in SI in the unit the file wrote. */
+export function inFileUnit(swept: Swept & { readonly kind: "quantity" }, value: number): number {
+  return Number(((value - swept.unitZero) / swept.unitFactor).toPrecision(12))
+}
+
+/** Decimals that print every value of a sweep without loss, at most 3. */
+export function decimalsOf(swept: Swept & { readonly kind: "quantity" }): number {
+  const values = swept.values.map((value) => inFileUnit(swept, value))
+  for (let decimals = 0; decimals < 3; decimals++) {
+    if (values.every((value) => Math.abs(value - Number(value.toFixed(decimals))) < 1e-6)) return decimals
+  }
+  return 3
+}
+
+/** Number with a true minus sign. */
+export function plain(value: number, decimals: number): string {
+  const text = value.toFixed(decimals)
+  return Number(text) === 0 ? (0).toFixed(decimals) : text.replace("-", "\u2212")
+}
+
+/** Number with its sign always shown, for differences. */
+export function signed(value: number, decimals: number): string {
+  const text = plain(value, decimals)
+  return Number(value.toFixed(decimals)) > 0 ? `+${text}` : text
+}
+
+/** Unit with the space before it, nothing for a pure number. */
+export function withUnit(text: string, unit: string): string {
+  return unit === "" ? text : `${text} ${unit}`
+}
+
+/** A swept value as the file would write it: "1.3 m", "set". */
+export function valueText(swept: Swept, value: number | string): string {
+  if (swept.kind === "choice") return String(value)
+  return withUnit(plain(inFileUnit(swept, Number(value)), decimalsOf(swept)), swept.unit)
+}
+
+/** A swept value as a label, with its name: "depth 1.3 m", "the goal line" for depth 0. */
+export function namedValue(swept: Swept, value: number | string): string {
+  if (swept.key === ("goalie.depth" as string) && value === 0) return "the goal line"
+  return `${keyName(swept.key)} ${valueText(swept, value)}`
+}
+
+/** Axis title: quantity and unit as the file used it. */
+export function axisTitle(swept: Swept): string {
+  const name = capital(keyName(swept.key))
+  return swept.kind === "quantity" && swept.unit !== "" ? `${name}, ${swept.unit}` : name
+}
+
+/** A share in percent: "91.2 %". */
+export function percent(share: number, decimals = 1): string {
+  return `${plain(share * 100, decimals)} %`
+}
+
+/** A share with its interval: "91.2 % [90.8, 91.6]". */
+export function percentWithInterval(estimate: Estimate, decimals = 1): string {
+  const ends = `[${plain(estimate.low * 100, decimals)}, ${plain(estimate.high * 100, decimals)}]`
+  return `${percent(estimate.mean, decimals)} ${ends}`
+}
+
+/** A difference of shares in percentage points with both spreads: "+2.4 points [2.1, 2.7; assumptions 1.0 to 3.1]". */
+export function pointsWithSpreads(estimate: Estimate, assumptions?: AssumptionRange, decimals = 1): string {
+  const number = (share: number): string => plain(share * 100, decimals)
+  const range =
+    assumptions === undefined ? "" : `; assumptions ${number(assumptions.low)} to ${number(assumptions.high)}`
+  return `${signed(estimate.mean * 100, decimals)} points [${number(estimate.low)}, ${number(estimate.high)}${range}]`
+}
+
+/** A design point in words: "slot, depth 1.0 m". */
+export function pointText(experiment: Experiment, index: number, withCase = true): string {
+  const point = experiment.points[index]
+  if (point === undefined) return `point ${index}`
+  const values = experiment.sweep.map((swept, at) => namedValue(swept, point.swept[at]!))
+  const named = withCase && point.case !== "" ? [point.case, ...values] : values
+  return named.length === 0 ? "the only point" : named.join(", ")
+}
+
+/** Index of the point that another is compared with. */
+export function comparedWith(experiment: Experiment, index: number): number {
+  return experiment.baselineOf?.[index] ?? experiment.baseline
+}

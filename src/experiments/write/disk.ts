@@ -1,0 +1,34 @@
+import { access, constants, mkdir, open, rename, rm } from "node:fs/promises"
+
+/** The few things writing asks of a file system, so that a full or broken one can stand in. */
+export interface Disk {
+  makeFolder(path: string): Promise<void>
+  /** Writes a whole new file and waits until it is on the disk. */
+  write(path: string, content: Uint8Array): Promise<void>
+  rename(from: string, to: string): Promise<void>
+  remove(path: string): Promise<void>
+  writable(path: string): Promise<void>
+}
+
+/** The file system of this machine. */
+export const thisDisk: Disk = {
+  async makeFolder(path) {
+    await mkdir(path, { recursive: true })
+  },
+  async write(path, content) {
+    const file = await open(path, "w")
+    try {
+      await file.writeFile(content)
+      await file.sync()
+    } finally {
+      await file.close()
+    }
+  },
+  rename,
+  async remove(path) {
+    await rm(path, { force: true })
+  },
+  async writable(path) {
+    await access(path, constants.W_OK)
+  },
+}

@@ -1,0 +1,52 @@
+import { basename, dirname, join } from "node:path"
+import { type Disk, thisDisk } from "./disk.ts"
+import { outputError } from "./output-error.ts"
+
+/** A file of a run: path below the output folder, with forward slashes, and its bytes. */
+export interface RunFile {
+  readonly path: string
+  readonly content: Uint8Array
+}
+
+/**
+ * Writes all files beside their places and only then renames them into place, so that a full disk or a killed run
+ * leaves the files of the earlier run whole. Throws {@link OutputError}.
+ */
+export async function writeIntoPlace(folder: string, files: readonly RunFile[], disk: Disk = thisDisk): Promise<void> {
+  const moves = files.map((file) => ({ ...file, from: besideOf(join(folder, file.path)), to: join(folder, file.path) }))
+  try {
+    for (const { from, to, content } of moves) {
+      await attempt(dirname(to), () => disk.makeFolder(dirname(to)))
+      await attempt(to, () => disk.write(from, content))
+    }
+    for (const { from, to } of moves) await attempt(to, () => disk.rename(from, to))
+  } catch (failure) {
+    await Promise.allSettled(moves.map(({ from }) => disk.remove(from)))
+    throw failure
+  }
+}
+
+/** Makes the folder and proves that a file can be written there, before the first shot is spent. */
+export async function checkOutputFolder(folder: string, disk: Disk = thisDisk): Promise<void> {
+  await attempt(folder, () => disk.makeFolder(folder))
+  await attempt(folder, () => disk.writable(folder))
+  const trial = join(folder, ".goalmouth.partial")
+  try {
+    await attempt(folder, () => disk.write(trial, new Uint8Array([10])))
+  } finally {
+    await disk.remove(trial).catch(() => undefined)
+  }
+}
+
+/** Same folder, hidden name: a rename within one folder cannot be caught half-way. */
+function besideOf(path: string): string {
+  return join(dirname(path), `.${basename(path)}.partial`)
+}
+
+async function attempt(path: string, action: () => Promise<void>): Promise<void> {
+  try {
+    await action()
+  } catch (cause) {
+    throw outputError(path, cause)
+  }
+}

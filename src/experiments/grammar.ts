@@ -1,0 +1,88 @@
+import { CHOICES, QUANTITIES } from "../models/settings.ts"
+
+/**
+ * What an experiment file may hold. The reader and the JSON Schema for editors are both made from this table and from
+ * the models' parameters, so a new parameter appears in both by itself.
+ */
+export interface Field {
+  readonly key: string
+  readonly why: string
+}
+
+/** Keys of the file beside the settings. */
+export const FILE_FIELDS = [
+  { key: "question", why: "What this experiment answers, in one sentence" },
+  { key: "why", why: "Why the answer matters" },
+  { key: "sweep", why: "Keys and the values each takes; several keys are crossed" },
+  { key: "together", why: "Groups of keys that move in lockstep, each with a list of the same length" },
+  { key: "compare", why: "Named cases, each with the settings that make it different" },
+  { key: "baseline", why: "The point that others are compared with: values of swept keys, and the case" },
+  { key: "measures", why: "What to report; absent means the usual ones" },
+  { key: "shots", why: "Shots for each point" },
+  { key: "until", why: "Go on until the save rate is known this well" },
+  { key: "seed", why: "Any text; the same seed gives the same results" },
+  { key: "charts", why: "Pictures to draw" },
+] as const satisfies readonly Field[]
+
+/** Keys that may stand among the settings although they are no single parameter. */
+export const SETTING_FIELDS = [
+  { key: "goalie", why: "A goalie file, none, or a mapping of settings" },
+  { key: "goalie.file", why: "Goalie file whose settings hold unless this file says otherwise" },
+  { key: "goalie.name", why: "What the report calls the goalie" },
+  { key: "goalie.about", why: "A remark about the goalie" },
+  { key: "play.from", why: "Places shots come from: spots, polygons, wedges, or a CSV file of spots" },
+] as const satisfies readonly Field[]
+
+export const CASE_FIELDS = [{ key: "name", why: "What charts and tables call the case" }] as const
+export const BASELINE_FIELDS = [{ key: "case", why: "Name of the compared case" }] as const
+
+/** Keys of a goalie file beside the goalie's settings. */
+export const GOALIE_FILE_FIELDS = [
+  { key: "name", why: "What the report calls the goalie" },
+  { key: "about", why: "A remark about the goalie" },
+  { key: "file", why: "Another goalie file to start from" },
+] as const satisfies readonly Field[]
+
+export const RANGE_FIELDS = [
+  { key: "from", why: "First value" },
+  { key: "to", why: "Last value, included when the steps reach it" },
+  { key: "step", why: "Distance from one value to the next" },
+  { key: "steps", why: "How many values, both ends included" },
+] as const satisfies readonly Field[]
+
+export const UNTIL_FIELDS = [
+  { key: "half-width", why: "Wanted half-width of the interval of the save rate" },
+  { key: "most", why: "Stop at this many shots for each point all the same" },
+] as const satisfies readonly Field[]
+
+export const PLACE_FIELDS = [
+  { key: "label", why: "Name of the place in results" },
+  { key: "weight", why: "How often shots come from here, relative to the other places" },
+  { key: "distance", why: "Spot: distance from the centre of the goal line" },
+  { key: "angle", why: "Spot: angle from straight ahead, positive toward the goalie's left" },
+  { key: "x", why: "Spot: distance out from the goal line" },
+  { key: "y", why: "Spot: distance to the goalie's left of the middle" },
+  { key: "corners", why: "Polygon: at least three corners in order, each [x, y]" },
+  { key: "nearest", why: "Wedge: nearest distance from the centre of the goal line" },
+  { key: "farthest", why: "Wedge: farthest distance" },
+  { key: "from", why: "Wedge: first angle" },
+  { key: "to", why: "Wedge: last angle" },
+] as const satisfies readonly Field[]
+
+/** Every key that is a parameter, in the order of the models. */
+export const SETTING_KEYS: readonly string[] = [...Object.keys(QUANTITIES), ...Object.keys(CHOICES)]
+
+/** The keys of a table of fields. */
+export function keysOf(fields: readonly Field[]): string[] {
+  return fields.map((field) => field.key)
+}
+
+/** Everything that may hold nested keys: `goalie`, `play`, `goalie.reaction` … */
+export function groupsOf(keys: readonly string[]): ReadonlySet<string> {
+  const groups = new Set<string>()
+  for (const key of keys) {
+    const parts = key.split(".")
+    for (let length = 1; length < parts.length; length++) groups.add(parts.slice(0, length).join("."))
+  }
+  return groups
+}

@@ -1,5 +1,18 @@
 import { choices, quantities } from "../parameter.ts"
+import { bodyChoices, bodyQuantities } from "./body-parameters.ts"
+import { limbQuantities } from "./limb-parameters.ts"
+import { stanceChoices, stanceQuantities } from "./stance-parameters.ts"
+import { timingChoices, timingQuantities } from "./timing-parameters.ts"
 
-export const goalieQuantities = quantities({})
+export const goalieQuantities = quantities({
+  ...bodyQuantities,
+  ...stanceQuantities,
+  ...limbQuantities,
+  ...timingQuantities,
+})
 
-export const goalieChoices = choices({})
+export const goalieChoices = choices({
+  ...bodyChoices,
+  ...stanceChoices,
+  ...timingChoices,
+})

@@ -1,0 +1,133 @@
+import { answerShot, type Goalkeeping, standForShot } from "./answer.ts"
+import { IRON_IN, IRON_OUT, ON_GOAL, SHORT } from "./fate.ts"
+import { PATH_STRIDE } from "./path.ts"
+import * as P from "./pose.ts"
+import { probabilityOf, REGION_COUNT } from "./saves.ts"
+import { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE, type ShotBatch } from "./shots.ts"
+import { STATION_DEPTH } from "./station.ts"
+import * as S from "./strata.ts"
+import * as T from "./tally.ts"
+import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT } from "./world.ts"
+
+/** How the goalie's reaction enters: its probability, or one draw of it. */
+export type Decide = (g: Goalkeeping, pose: P.Pose, batch: ShotBatch, i: number, path: number, outcome: Outcome) => void
+
+/** What one shot does to one pose: probability that it is stopped, by whom, and whether the standing body did. */
+export interface Outcome {
+  saved: number
+  stood: number
+  blocked: number
+  readonly byRegion: Float64Array
+}
+
+export function emptyOutcome(): Outcome {
+  return { saved: 0, stood: 0, blocked: 0, byRegion: new Float64Array(REGION_COUNT) }
+}
+
+/**
+ * The conditional estimator of one shot: placement errors, leak and block take their drawn values; the reaction is
+ * integrated out over the stretches that save.
+ */
+export const decideConditional: Decide = (g, pose, batch, i, path, outcome) => {
+  answerShot(g, pose, batch, i, path)
+  const n = pose.numbers
+  outcome.byRegion.fill(0)
+  outcome.saved = probabilityOf(
+    g.saves,
+    n[P.REACTION_MEDIAN]!,
+    n[P.REACTION_SPREAD]!,
+    g.now.read,
+    1,
+    outcome.byRegion,
+    0,
+  )
+  outcome.stood = g.now.stands ? 1 : 0
+  outcome.blocked = g.now.blockLead >= 0 ? 1 : 0
+}
+
+/** Answers every shot of a batch with every pose and adds what happened to `tally`. */
+export function answerBatch(g: Goalkeeping, batch: ShotBatch, decide: Decide, tally: T.Tally, outcome: Outcome): void {
+  const { strata, poses } = g.scene
+  for (let i = 0; i < batch.count; i++) {
+    const stratum = batch.stratum[i]!
+    const spot = strata.table[stratum * S.STRATUM_STRIDE + S.SPOT]!
+    const allotment = strata.allotment[stratum]!
+    for (let p = 0; p < poses.length; p++) {
+      const weight = strata.share[p * strata.count + stratum]! / allotment
+      if (weight > 0) addShot(g, batch, i, p, (p * tally.spots + spot) * T.TALLY_STRIDE, weight, decide, tally, outcome)
+    }
+  }
+}
+
+/** One shot against one pose. */
+function addShot(
+  g: Goalkeeping,
+  batch: ShotBatch,
+  i: number,
+  p: number,
+  row: number,
+  weight: number,
+  decide: Decide,
+  tally: T.Tally,
+  outcome: Outcome,
+): void {
+  const sums = tally.sums
+  const shot = i * SHOT_STRIDE
+  const fate = batch.fate[i]!
+  const w = T.quantised(weight)
+  sums[row + T.SHOTS_COUNTED]! += w
+  if (batch.shot[shot + SHOT_UNREACHABLE] === 1) sums[row + T.UNREACHABLE]! += w
+  if (fate === IRON_OUT) sums[row + T.IRON_OUT_SUM]! += w
+  else if (fate === SHORT) sums[row + T.SHORT_SUM]! += w
+  if (fate !== ON_GOAL && fate !== IRON_IN) {
+    if (fate !== IRON_OUT && fate !== SHORT) sums[row + T.MISSED]! += w
+    return
+  }
+  sums[row + T.ON_GOAL_SUM]! += w
+  if (fate === IRON_IN) sums[row + T.IRON_IN_SUM]! += w
+  else sums[row + T.CLEAR_ON_GOAL]! += w
+
+  // the goalie's part
+  const pose = g.scene.poses[p]!
+  let saved = 0
+  if (pose.numbers[P.ANSWER] !== P.ANSWER_ABSENT) {
+    standForShot(g, pose, batch, i)
+    decide(g, pose, batch, i, i * PATH_STRIDE, outcome)
+    saved = T.quantised(weight * outcome.saved)
+    sums[row + T.SAVED]! += saved
+    sums[row + T.STOOD]! += T.quantised(weight * outcome.stood)
+    sums[row + T.BLOCKS]! += T.quantised(weight * outcome.blocked)
+    sums[row + T.DEPTH_SUM]! += T.quantised(weight * g.station[STATION_DEPTH]!)
+    if (g.station[STATION_DEPTH]! < pose.numbers[P.DEPTH]! * 0.9) sums[row + T.DEPTH_CUT]! += w
+    if (fate === ON_GOAL) sums[row + T.CLEAR_SAVED]! += saved
+    for (let region = 0; region < REGION_COUNT; region++)
+      sums[row + T.BY_REGION + region]! += T.quantised(weight * outcome.byRegion[region]!)
+  }
+  const goal = w - saved
+  if (goal > 0) placeGoal(g, batch, shot, pose, p, row, goal, tally)
+}
+
+/** Where the goal went in: zone, seen from the goalie's catching hand, and cell of the fine map. */
+function placeGoal(
+  g: Goalkeeping,
+  batch: ShotBatch,
+  shot: number,
+  pose: P.Pose,
+  p: number,
+  row: number,
+  goal: number,
+  tally: T.Tally,
+): void {
+  const half = g.scene.world[MOUTH_HALF_WIDTH]!
+  const height = g.scene.world[MOUTH_HEIGHT]!
+  const y = batch.shot[shot + SHOT_MOUTH_Y]!
+  const z = batch.shot[shot + SHOT_MOUTH_Z]!
+  const across = (pose.numbers[P.GLOVE_SIDE]! * y) / half
+  const side = across > 1 / 3 ? 0 : across < -1 / 3 ? 2 : 1
+  tally.sums[row + T.BY_ZONE + (z > height / 2 ? 3 : 0) + side]! += goal
+  let column = ((y / half + 1) * 0.5 * T.MAP_COLUMNS) | 0
+  let line = ((z / height) * T.MAP_ROWS) | 0
+  column = column < 0 ? 0 : column >= T.MAP_COLUMNS ? T.MAP_COLUMNS - 1 : column
+  line = line < 0 ? 0 : line >= T.MAP_ROWS ? T.MAP_ROWS - 1 : line
+  tally.maps[p * T.MAP_CELLS + line * T.MAP_COLUMNS + column]! += goal
+}

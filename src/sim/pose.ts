@@ -1,0 +1,54 @@
+import type { Posture } from "./parts.ts"
+import type { Strata } from "./strata.ts"
+
+/** One goalie variant: a posture and the numbers of its clocks and station. One pose is one column of every result. */
+export interface Pose {
+  /** Index into {@link Scene.postures}. */
+  readonly posture: number
+  /** [POSE_LENGTH] */
+  readonly numbers: Float64Array
+}
+
+/** Columns of a pose's numbers: SI. */
+export const DEPTH = 0
+export const DEPTH_ERROR = 1
+export const OFF_LINE_ERROR = 2
+export const ANGLE_BIAS = 3
+export const ANGLE_ERROR = 4
+export const TURN_ERROR = 5
+/** The foremost part comes no nearer to the puck than this, m. */
+export const STAND_OFF = 6
+export const REACTION_MEDIAN = 7
+export const REACTION_SPREAD = 8
+export const DROP_LEAD = 9
+export const DROP_TIME = 10
+export const HIGH_PUCK = 11
+export const HIGH_DROP = 12
+export const BLOCK_NEVER = 13
+export const BLOCK_ALWAYS = 14
+export const BLOCK_LEAD = 15
+export const ANSWER = 16
+/** 1 where the catching glove is on the goalie's left (+v), -1 on the right. */
+export const GLOVE_SIDE = 17
+export const POSE_LENGTH = 18
+
+/** Values of ANSWER. */
+export const ANSWER_BY_DISTANCE = 0
+export const ANSWER_REACT = 1
+export const ANSWER_BLOCK = 2
+export const ANSWER_FROZEN = 3
+/** The net is empty. */
+export const ANSWER_ABSENT = 4
+
+/**
+ * Everything a batch of shots needs, as flat numbers. Structured-clone safe; made by models, run by sim.
+ */
+export interface Scene {
+  /** [WORLD_LENGTH] */
+  readonly world: Float64Array
+  readonly strata: Strata
+  /** Names of the places shots come from, by the strata's SPOT column. */
+  readonly spots: readonly string[]
+  readonly postures: readonly Posture[]
+  readonly poses: readonly Pose[]
+}

@@ -1,0 +1,55 @@
+import {
+  AXIS_0,
+  CENTRE,
+  HALF_SIZE,
+  LIMB_STRIDE,
+  LONGEST_REACH,
+  NO_LIMB,
+  PART_STRIDE,
+  type Posture,
+  ROUNDING,
+} from "./parts.ts"
+import type { Metres } from "./units.ts"
+
+/**
+ * A posture made ready for the contact kernel: for each part the box, aligned with the goalie's frame, that holds it
+ * through the whole drop, grown by the puck's radius; a path outside that box cannot touch the part.
+ */
+export interface PreparedPosture {
+  readonly posture: Posture
+  /** [count x 6] least and greatest u, v, z, grown by the puck (and by the limb's reach in v and z: see below) */
+  readonly bounds: Float64Array
+  /** [count] how much further the carrying limb can take the part, m; 0 for a part no limb carries */
+  readonly reach: Float64Array
+}
+
+/** Works out the bounds. `puckRadius` is the disc's radius. */
+export function preparePosture(posture: Posture, puckRadius: Metres): PreparedPosture {
+  const bounds = new Float64Array(posture.count * 6)
+  const reach = new Float64Array(posture.count)
+  for (let part = 0; part < posture.count; part++) {
+    const limb = posture.carrier[part]!
+    reach[part] = limb === NO_LIMB ? 0 : posture.limbs[limb * LIMB_STRIDE + LONGEST_REACH]!
+    for (let axis = 0; axis < 3; axis++) {
+      let least = Infinity
+      let greatest = -Infinity
+      for (let phase = 0; phase < posture.phases; phase++) {
+        const at = (phase * posture.count + part) * PART_STRIDE
+        const extent = extentAlong(posture.parts, at, axis) + puckRadius
+        const centre = posture.parts[at + CENTRE + axis]!
+        least = Math.min(least, centre - extent)
+        greatest = Math.max(greatest, centre + extent)
+      }
+      bounds[part * 6 + 2 * axis] = least
+      bounds[part * 6 + 2 * axis + 1] = greatest
+    }
+  }
+  return { posture, bounds, reach }
+}
+
+/** Half extent of a rounded box along one axis of the frame. */
+function extentAlong(parts: Float64Array, at: number, axis: number): Metres {
+  let extent = parts[at + ROUNDING]!
+  for (let i = 0; i < 3; i++) extent += parts[at + HALF_SIZE + i]! * Math.abs(parts[at + AXIS_0 + 3 * i + axis]!)
+  return extent
+}

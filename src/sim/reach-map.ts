@@ -1,0 +1,225 @@
+import { blockShare, type Goalkeeping } from "./answer.ts"
+import { fly } from "./flight.ts"
+import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "./launch.ts"
+import { limbMargin } from "./limb.ts"
+import {
+  clearanceMoving,
+  clearanceStill,
+  distanceToBody,
+  LEVEL_PACE,
+  LEVEL_TIME,
+  meetGoalie,
+  meetPart,
+} from "./meet.ts"
+import type { MouthGrid } from "./mouth-grid.ts"
+import { LAG, LIMB_STRIDE, LIMBS, NO_LIMB } from "./parts.ts"
+import { heightAt, PATH_STRIDE, timeAt } from "./path.ts"
+import * as P from "./pose.ts"
+import { sampleLognormal } from "./random/lognormal.ts"
+import { limbReaches, savesOfPart } from "./react.ts"
+import { latestSavingStart } from "./saves.ts"
+import { stand } from "./station.ts"
+import type { Metres, MetresPerSecond, Seconds } from "./units.ts"
+import { MOUTH_HALF_WIDTH } from "./world.ts"
+
+/** A shot of the map: from one spot at one speed, read this long before its release. */
+export interface MapShot {
+  readonly x: Metres
+  readonly y: Metres
+  readonly z: Metres
+  readonly speed: MetresPerSecond
+  readonly read: Seconds
+}
+
+/** Median of a Rayleigh length: the limb error at which a limb does as well as it does half the time. */
+const MEDIAN_LENGTH = Math.sqrt(2 * Math.log(2))
+/** Midpoints of equal shares over which the reaction and the lead of a block are integrated. */
+const REACTION_NODES = 48
+const LEAD_NODES = 12
+
+/** Puts the goalie of a pose where it stands for a shot from (x, y), without any error of position. */
+export function standExactly(g: Goalkeeping, pose: P.Pose, x: Metres, y: Metres): void {
+  const posture = g.scene.postures[pose.posture]!
+  const n = pose.numbers
+  stand(
+    n[P.DEPTH]!,
+    x,
+    y,
+    posture.halfStance,
+    g.scene.world[MOUTH_HALF_WIDTH]!,
+    posture.foremost + n[P.STAND_OFF]!,
+    0,
+    n[P.ANGLE_BIAS]!,
+    0,
+    g.station,
+  )
+}
+
+/** Flies a perfect shot to (targetY, targetZ) on the goal plane; returns the distance at which it crosses. */
+export function flyTo(g: Goalkeeping, shot: MapShot, targetY: Metres, targetZ: Metres, path: Float64Array): Metres {
+  const aimed = new Float64Array(2)
+  aimAt(g.scene.world, shot.x, shot.y, shot.z, targetY, targetZ, shot.speed, 10, path, 0, aimed, 0)
+  const across = targetY - shot.y
+  const distance = Math.sqrt(shot.x * shot.x + across * across)
+  fly(
+    g.scene.world,
+    shot.x,
+    shot.y,
+    shot.z,
+    aimed[LAUNCH_AZIMUTH]!,
+    Math.atan(aimed[LAUNCH_TANGENT]!),
+    shot.speed,
+    distance + 0.3,
+    path,
+    0,
+  )
+  return distance
+}
+
+/**
+ * Time to spare over the mouth, seconds: the latest start of the hands that saves, counted from the median one, with
+ * limbs placed as well as half the time; a goalie who reacts. Infinity where the standing body covers whatever the
+ * reaction, -Infinity where no reaction saves. [columns x rows] of the grid's cell middles.
+ */
+export function spareTime(g: Goalkeeping, pose: P.Pose, shot: MapShot, grid: MouthGrid): Float64Array {
+  const spare = new Float64Array(grid.columns * grid.rows)
+  const path = new Float64Array(PATH_STRIDE)
+  const median = pose.numbers[P.REACTION_MEDIAN]! - shot.read
+  const errors = new Float64Array(LIMBS.length).fill(MEDIAN_LENGTH)
+  standExactly(g, pose, shot.x, shot.y)
+  eachCell(grid, (cell, y, z) => {
+    const end = flyTo(g, shot, y, z, path)
+    meetGoalie(g.meeting, path, 0, g.station, end)
+    const now = g.now
+    now.read = shot.read
+    now.dropLead = pose.numbers[P.DROP_LEAD]!
+    now.dropTime = pose.numbers[P.DROP_TIME]!
+    now.lastPhase =
+      heightAt(path, 0, distanceToBody(g.meeting)) <= pose.numbers[P.HIGH_PUCK]! ? 1 : pose.numbers[P.HIGH_DROP]!
+    now.blockLead = -1
+    now.leaks = false
+    now.frozen = false
+    now.errors = 0
+    now.draws = errors
+    g.saves.count = 0
+    const prepared = g.prepared[pose.posture]!
+    for (let part = 0; part < prepared.posture.count; part++)
+      if (meetPart(g.meeting, prepared, part, path, 0)) savesOfPart(g.meeting, prepared.posture, part, now, g.saves)
+    const latest = latestSavingStart(g.saves)
+    spare[cell] = latest === Infinity || latest === -Infinity ? latest : latest - median
+  })
+  return spare
+}
+
+/**
+ * Probability that a perfect shot to each cell's middle is stopped, by quadrature: the reaction over equal shares of
+ * its distribution, a block over its lead, each limb's error in closed form (a Rayleigh length). It asks only where the
+ * body is at given times, never for stretches of saving reactions: a second way to the save rate.
+ */
+export function reachProbability(g: Goalkeeping, pose: P.Pose, shot: MapShot, grid: MouthGrid): Float64Array {
+  const probability = new Float64Array(grid.columns * grid.rows)
+  const path = new Float64Array(PATH_STRIDE)
+  standExactly(g, pose, shot.x, shot.y)
+  eachCell(grid, (cell, y, z) => {
+    const end = flyTo(g, shot, y, z, path)
+    probability[cell] = stopProbability(g, pose, shot, path, end)
+  })
+  return probability
+}
+
+/** The stop probability of one path that starts at offset 0 of `path` and crosses the line at distance `end`. */
+export function stopProbability(g: Goalkeeping, pose: P.Pose, shot: MapShot, path: Float64Array, end: Metres): number {
+  const n = pose.numbers
+  if (n[P.ANSWER] === P.ANSWER_ABSENT) return 0
+  meetGoalie(g.meeting, path, 0, g.station, end)
+  const body = distanceToBody(g.meeting)
+  const blocks = blockShare(n, timeAt(path, 0, body))
+  const high = heightAt(path, 0, body) > n[P.HIGH_PUCK]!
+  const starts = new Float64Array(REACTION_NODES)
+  for (let j = 0; j < REACTION_NODES; j++)
+    starts[j] = sampleLognormal((j + 0.5) / REACTION_NODES, n[P.REACTION_MEDIAN]!, n[P.REACTION_SPREAD]!) - shot.read
+  if (n[P.ANSWER] === P.ANSWER_FROZEN) return meanOver(1, () => stopAt(g, pose, path, Infinity, Infinity, 1))
+
+  const react =
+    blocks === 1
+      ? 0
+      : meanOver(REACTION_NODES, (j) =>
+          stopAt(g, pose, path, starts[j]! - n[P.DROP_LEAD]!, starts[j]!, high ? n[P.HIGH_DROP]! : 1),
+        )
+  if (blocks === 0) return react
+  const block = meanOver(LEAD_NODES, (l) => {
+    const lead = ((l + 0.5) / LEAD_NODES) * n[P.BLOCK_LEAD]!
+    return meanOver(REACTION_NODES / 4, (j) => stopAt(g, pose, path, -lead, starts[4 * j + 2]!, 1))
+  })
+  return blocks * block + (1 - blocks) * react
+}
+
+/** Stop probability when drop and hands start at given times: covered, or else reached by some limb. */
+function stopAt(
+  g: Goalkeeping,
+  pose: P.Pose,
+  path: Float64Array,
+  dropStart: Seconds,
+  handStart: Seconds,
+  lastPhase: number,
+): number {
+  const prepared = g.prepared[pose.posture]!
+  const posture = prepared.posture
+  const last = posture.phases - 1
+  const dropTime = pose.numbers[P.DROP_TIME]!
+  const byLimb = new Float64Array(LIMBS.length)
+  let covered = false
+  for (let part = 0; part < posture.count; part++) {
+    if (!meetPart(g.meeting, prepared, part, path, 0)) continue
+    const time = g.meeting.level[LEVEL_TIME]!
+    const raw = ((time - dropStart) / dropTime) * last
+    const phase = raw > 0 ? Math.min(raw, lastPhase * last) : 0
+    const gap =
+      phase <= 0
+        ? clearanceStill(g.meeting, 0)
+        : clearanceMoving(
+            g.meeting,
+            phase,
+            posture.phases,
+            raw >= lastPhase * last ? 0 : (g.meeting.level[LEVEL_PACE]! * last) / dropTime,
+          )
+    if (gap <= 0) {
+      covered = true
+      continue
+    }
+    const limb = posture.carrier[part]!
+    if (limb === NO_LIMB || handStart === Infinity || !limbReaches(g.meeting, posture, limb, phase)) continue
+    byLimb[limb] = Math.max(byLimb[limb]!, limbProbability(posture.limbs, limb, gap, time - handStart))
+  }
+  let missed = 1
+  for (const p of byLimb) missed *= 1 - p
+  return covered ? 1 - posture.leak * missed : 1 - missed
+}
+
+/** Chance that the limb's Rayleigh error is small enough: 1 - exp(-x²/2), x = (margin without error) / sd. */
+function limbProbability(limbs: Float64Array, limb: number, gap: Metres, sinceStart: Seconds): number {
+  const row = limb * LIMB_STRIDE
+  const tau = sinceStart - limbs[row + LAG]!
+  const without = limbMargin(limbs, row, gap, tau, 0)
+  if (without <= 0) return 0
+  const sd = without - limbMargin(limbs, row, gap, tau, 1)
+  const x = without / sd
+  return -Math.expm1(-0.5 * x * x)
+}
+
+function meanOver(count: number, value: (index: number) => number): number {
+  let sum = 0
+  for (let i = 0; i < count; i++) sum += value(i)
+  return sum / count
+}
+
+/** Calls back with every cell's index and middle. */
+export function eachCell(grid: MouthGrid, visit: (cell: number, y: Metres, z: Metres) => void): void {
+  for (let row = 0; row < grid.rows; row++)
+    for (let column = 0; column < grid.columns; column++)
+      visit(
+        row * grid.columns + column,
+        0.5 * (grid.y[column]! + grid.y[column + 1]!),
+        0.5 * (grid.z[row]! + grid.z[row + 1]!),
+      )
+}

@@ -1,0 +1,266 @@
+import { crossingDistance, type Goalkeeping, setMoment } from "./answer.ts"
+import type { Decide } from "./conditional.ts"
+import { meetGoalie } from "./meet.ts"
+import {
+  CATCH_RADIUS,
+  ERROR_PER_SPEED,
+  ERROR_STEADY,
+  GREATEST_V,
+  LAG,
+  LEAST_V,
+  LIMB_STRIDE,
+  LIMBS,
+  LONGEST_REACH,
+  NO_LIMB,
+  PART_STRIDE,
+  PEAK_ACCELERATION,
+  PEAK_SPEED,
+  type Posture,
+  ROOT_LENGTH,
+} from "./parts.ts"
+import { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, timeAt } from "./path.ts"
+import * as P from "./pose.ts"
+import { sampleLognormal } from "./random/lognormal.ts"
+import type { Moment } from "./react.ts"
+import { DRAW_REACTION, GOALIE_DRAWS } from "./shots.ts"
+import { STATION_COS, STATION_SIN, STATION_X, STATION_Y } from "./station.ts"
+import type { Metres, Seconds } from "./units.ts"
+import { PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
+
+/**
+ * The plain estimator, slow and obvious: draw the reaction, then step body, limbs and puck through the play a
+ * millisecond at a time and watch whether anything touches the puck. It has its own contact test and never asks for
+ * saving reactions: the referee of the conditional estimator.
+ */
+
+const STEP: Seconds = 0.001
+/** The body is watched while the puck is within this distance of the spot between the skates, in plan, m. */
+const NEAR: Metres = 1.6
+/** Golden-section steps that place the closest approach inside two time steps: to about a tenth of a microsecond. */
+const GOLDEN_STEPS = 22
+const GOLDEN = 0.6180339887498949
+
+/** One thing that could stop the puck: when it is closest, by how much it clears, and which part it is. */
+export interface Touch {
+  readonly part: number
+  readonly limb: number
+  readonly time: Seconds
+  /** Clearance of the part where the body has it, m, and what is left of it after the limb's reach and error. */
+  readonly clearance: Metres
+  readonly margin: Metres
+}
+
+/** What the referee looks at: the puck and the body in the goalie's frame at any time. */
+interface Watch {
+  readonly g: Goalkeeping
+  readonly posture: Posture
+  readonly path: Float64Array
+  readonly offset: number
+  /** When the drop starts, s after release. */
+  readonly dropStart: Seconds
+  readonly handStart: Seconds
+  readonly end: Metres
+}
+
+/** Plain decision: 1 or 0. */
+export const decidePlain: Decide = (g, pose, batch, i, path, outcome) => {
+  meetGoalie(g.meeting, batch.path, path, g.station, crossingDistance(batch, i, path))
+  setMoment(g, pose, batch, i, path)
+  const n = pose.numbers
+  const u = batch.goalie[i * GOALIE_DRAWS + DRAW_REACTION]!
+  const start = sampleLognormal(u, n[P.REACTION_MEDIAN]!, n[P.REACTION_SPREAD]!) - g.now.read
+  const posture = g.scene.postures[pose.posture]!
+  outcome.byRegion.fill(0)
+  outcome.saved = 0
+  outcome.blocked = g.now.blockLead >= 0 ? 1 : 0
+  const end = crossingDistance(batch, i, path)
+  const watch = watchShot(g, posture, batch.path, path, start, end)
+  const touch = firstTouch(watch)
+  if (touch) {
+    outcome.saved = 1
+    outcome.byRegion[posture.region[touch.part]!] = 1
+  }
+  // the body frozen as it stands
+  const frozen = { ...watch, dropStart: Infinity, handStart: Infinity }
+  outcome.stood = firstTouch(frozen) ? 1 : 0
+}
+
+function watchShot(
+  g: Goalkeeping,
+  posture: Posture,
+  path: Float64Array,
+  offset: number,
+  start: Seconds,
+  end: Metres,
+): Watch {
+  const now = g.now
+  const dropStart = now.frozen ? Infinity : now.blockLead >= 0 ? -now.blockLead : start - now.dropLead
+  return { g, posture, path, offset, dropStart, handStart: now.frozen ? Infinity : start, end }
+}
+
+/** Everything that would touch the puck, the first in time first; null when nothing does. */
+function firstTouch(watch: Watch): Touch | null {
+  let first: Touch | null = null
+  for (let part = 0; part < watch.posture.count; part++) {
+    const touch = watchPart(watch, part)
+    if (touch && (first === null || touch.time < first.time)) first = touch
+  }
+  return first
+}
+
+/** Follows one part through the flight; the touch at its closest approach, or null. */
+function watchPart(watch: Watch, part: number): Touch | null {
+  const last = timeAt(watch.path, watch.offset, watch.end)
+  let before = Infinity
+  let here = Infinity
+  for (let t = firstNear(watch); ; t += STEP) {
+    const time = t < last ? t : last
+    const next = distanceToCore(watch, part, time)
+    if (here <= before && here <= next && here < Infinity) {
+      const touch = judge(watch, part, closest(watch, part, time - 2 * STEP, time))
+      if (touch) return touch
+    }
+    if (time === last) return next < here ? judge(watch, part, last) : null
+    before = here
+    here = next
+  }
+}
+
+/** When the puck first comes near the goalie. */
+function firstNear(watch: Watch): Seconds {
+  const { station } = watch.g
+  const x = watch.path[watch.offset + PATH_X]! - station[STATION_X]!
+  const y = watch.path[watch.offset + PATH_Y]! - station[STATION_Y]!
+  const along = -(x * watch.path[watch.offset + PATH_DX]! + y * watch.path[watch.offset + PATH_DY]!)
+  return timeAt(watch.path, watch.offset, Math.max(0, along - NEAR))
+}
+
+/** Golden section for the time at which the puck's centre is closest to the part's core. */
+function closest(watch: Watch, part: number, from: Seconds, to: Seconds): Seconds {
+  let a = Math.max(0, from)
+  let b = to
+  for (let i = 0; i < GOLDEN_STEPS; i++) {
+    const left = b - GOLDEN * (b - a)
+    const right = a + GOLDEN * (b - a)
+    if (distanceToCore(watch, part, left) < distanceToCore(watch, part, right)) b = right
+    else a = left
+  }
+  return 0.5 * (a + b)
+}
+
+/** Whether the part, or the limb that carries it, stops a puck that is closest at `time`. */
+function judge(watch: Watch, part: number, time: Seconds): Touch | null {
+  const { now, scene } = watch.g
+  const core = toCore(watch, part, time)
+  const distance = Math.sqrt(core[0]! ** 2 + core[1]! ** 2 + core[2]! ** 2)
+  const rounding = watch.posture.parts[part * PART_STRIDE + 15]!
+  const up = distance < 1e-6 ? 1 : Math.abs(core[2]! / distance)
+  const disc = scene.world[PUCK_RADIUS]! * Math.sqrt(1 - up * up) + scene.world[PUCK_HALF_THICKNESS]! * up
+  const clearance = distance - rounding - disc
+  if (clearance <= 0) return now.leaks ? null : { part, limb: NO_LIMB, time, clearance, margin: -clearance }
+  const limb = watch.posture.carrier[part]!
+  if (limb === NO_LIMB || watch.handStart === Infinity || !canReach(watch, limb, time)) return null
+  const margin = reachMargin(watch, limb, clearance, time, now)
+  return margin >= 0 ? { part, limb, time, clearance, margin } : null
+}
+
+/** Steps the limb toward the path; what of its catch radius is left over when the puck is there. */
+function reachMargin(watch: Watch, limb: number, gap: Metres, time: Seconds, now: Moment): Metres {
+  const row = limb * LIMB_STRIDE
+  const limbs = watch.posture.limbs
+  const distance = gap + limbs[row + CATCH_RADIUS]!
+  const begins = watch.handStart + limbs[row + LAG]!
+  if (gap > limbs[row + LONGEST_REACH]! || time <= begins) return -1
+  const bySpeed = (1.875 * distance) / limbs[row + PEAK_SPEED]!
+  const byForce = Math.sqrt((5.773502691896258 * distance) / limbs[row + PEAK_ACCELERATION]!)
+  const takes = Math.max(bySpeed, byForce)
+
+  // midpoint rule on the minimum-jerk speed 30 d/T x² (1 - x)²
+  let moved = 0
+  for (let t = begins; t < time; t += STEP) {
+    const dt = Math.min(STEP, time - t)
+    const x = (t + 0.5 * dt - begins) / takes
+    if (x < 1) moved += ((30 * distance) / takes) * x * x * (1 - x) * (1 - x) * dt
+  }
+  const sd = Math.hypot(limbs[row + ERROR_STEADY]!, (limbs[row + ERROR_PER_SPEED]! * distance) / (time - begins))
+  return limbs[row + CATCH_RADIUS]! - Math.max(0, distance - moved) - sd * now.draws[now.errors + limb]!
+}
+
+/** Side and length limits of the limb for the puck's place at `time`. */
+function canReach(watch: Watch, limb: number, time: Seconds): boolean {
+  const row = limb * LIMB_STRIDE
+  const puck = puckAt(watch, time)
+  if (puck[1]! < watch.posture.limbs[row + LEAST_V]! || puck[1]! > watch.posture.limbs[row + GREATEST_V]!) return false
+  const length = watch.posture.limbs[row + ROOT_LENGTH]!
+  if (length === Infinity) return true
+  const phase = phaseAt(watch, time) * (watch.posture.phases - 1)
+  const k = Math.min(watch.posture.phases - 2, Math.floor(phase))
+  let squared = 0
+  for (let i = 0; i < 3; i++) {
+    const a = watch.posture.roots[(k * LIMBS.length + limb) * 3 + i]!
+    const b = watch.posture.roots[((k + 1) * LIMBS.length + limb) * 3 + i]!
+    squared += (puck[i]! - a - (phase - k) * (b - a)) ** 2
+  }
+  return squared <= length * length
+}
+
+function phaseAt(watch: Watch, time: Seconds): number {
+  const phase = (time - watch.dropStart) / watch.g.now.dropTime
+  return Math.min(watch.g.now.lastPhase, Math.max(0, phase))
+}
+
+/** The puck's centre at `time` in the goalie's frame. */
+function puckAt(watch: Watch, time: Seconds): number[] {
+  const { path, offset } = watch
+  // distance flown by `time`: Newton on the time of the path
+  let D = time / paceAt(path, offset, 0)
+  for (let i = 0; i < 4; i++) D -= (timeAt(path, offset, D) - time) / paceAt(path, offset, D)
+  const { station } = watch.g
+  const x = path[offset + PATH_X]! + D * path[offset + PATH_DX]! - station[STATION_X]!
+  const y = path[offset + PATH_Y]! + D * path[offset + PATH_DY]! - station[STATION_Y]!
+  const c = station[STATION_COS]!
+  const s = station[STATION_SIN]!
+  return [c * x + s * y, c * y - s * x, heightAt(path, offset, D)]
+}
+
+function distanceToCore(watch: Watch, part: number, time: Seconds): Metres {
+  const e = toCore(watch, part, time)
+  return Math.sqrt(e[0]! ** 2 + e[1]! ** 2 + e[2]! ** 2)
+}
+
+/** Vector from the nearest point of the part's core to the puck's centre, goalie's frame. */
+function toCore(watch: Watch, part: number, time: Seconds): number[] {
+  const { posture } = watch
+  const phase = phaseAt(watch, time) * (posture.phases - 1)
+  const k = Math.min(posture.phases - 2, Math.floor(phase))
+  const share = phase - k
+  const a = (k * posture.count + part) * PART_STRIDE
+  const b = a + posture.count * PART_STRIDE
+  const mix = (column: number) =>
+    posture.parts[a + column]! + share * (posture.parts[b + column]! - posture.parts[a + column]!)
+  const puck = puckAt(watch, time)
+  const offset = [puck[0]! - mix(0), puck[1]! - mix(1), puck[2]! - mix(2)]
+  const axes = upright([mix(3), mix(4), mix(5)], [mix(6), mix(7), mix(8)])
+  const excess = [0, 0, 0]
+  for (let i = 0; i < 3; i++) {
+    const axis = axes[i]!
+    const q = offset[0]! * axis[0]! + offset[1]! * axis[1]! + offset[2]! * axis[2]!
+    const half = posture.parts[a + 12 + i]!
+    const over = q - Math.max(-half, Math.min(half, q))
+    for (let j = 0; j < 3; j++) excess[j] = excess[j]! + over * axis[j]!
+  }
+  return excess
+}
+
+/** Gram-Schmidt on two nearly perpendicular axes; the third is their product. */
+function upright(first: number[], second: number[]): number[][] {
+  const a = unit(first)
+  const dot = second[0]! * a[0]! + second[1]! * a[1]! + second[2]! * a[2]!
+  const b = unit([second[0]! - dot * a[0]!, second[1]! - dot * a[1]!, second[2]! - dot * a[2]!])
+  return [a, b, [a[1]! * b[2]! - a[2]! * b[1]!, a[2]! * b[0]! - a[0]! * b[2]!, a[0]! * b[1]! - a[1]! * b[0]!]]
+}
+
+function unit(v: number[]): number[] {
+  const length = Math.sqrt(v[0]! ** 2 + v[1]! ** 2 + v[2]! ** 2)
+  return [v[0]! / length, v[1]! / length, v[2]! / length]
+}

@@ -1,0 +1,145 @@
+import { REGIONS } from "./parts.ts"
+import { fastCumulativeLognormal } from "./random/lognormal.ts"
+import type { Probability } from "./units.ts"
+
+/**
+ * The saving reactions of one shot: stretches of the moment when the hands start (seconds after the release) for which
+ * some part stops the puck. In tight they are several, since dropping opens lanes the standing body covered.
+ */
+export interface Saves {
+  count: number
+  /** Stretch i is lo[i] < start <= hi[i], -Infinity and Infinity allowed. */
+  readonly lo: Float64Array
+  readonly hi: Float64Array
+  /** When the puck is level with the part that stops it, s after the release: the earlier of two takes the save. */
+  readonly when: Float64Array
+  readonly region: Uint8Array
+  readonly limb: Uint8Array
+  /** Ends of all stretches in order, scratch. */
+  readonly ends: Float64Array
+}
+
+/** Most stretches kept; the body has at most 22 parts, each in at most a few stretches. */
+const MOST_STRETCHES = 96
+
+export function noSaves(): Saves {
+  return {
+    count: 0,
+    lo: new Float64Array(MOST_STRETCHES),
+    hi: new Float64Array(MOST_STRETCHES),
+    when: new Float64Array(MOST_STRETCHES),
+    region: new Uint8Array(MOST_STRETCHES),
+    limb: new Uint8Array(MOST_STRETCHES),
+    ends: new Float64Array(2 * MOST_STRETCHES),
+  }
+}
+
+/** Adds a stretch; an empty one is ignored. */
+export function addStretch(saves: Saves, lo: number, hi: number, when: number, region: number, limb: number): void {
+  if (!(hi > lo) || saves.count === MOST_STRETCHES) return
+  const i = saves.count++
+  saves.lo[i] = lo
+  saves.hi[i] = hi
+  saves.when[i] = when
+  saves.region[i] = region
+  saves.limb[i] = limb
+}
+
+/**
+ * Probability that the hands' start falls into the union of the stretches, when the reaction time is lognormal and
+ * `read` seconds of it pass before the release. Adds each region's own share to `byRegion` [REGIONS.length] at
+ * `offset`, times `weight`: where stretches overlap the part the puck meets first takes the save.
+ */
+export function probabilityOf(
+  saves: Saves,
+  median: number,
+  spread: number,
+  read: number,
+  weight: number,
+  byRegion: Float64Array,
+  offset: number,
+): Probability {
+  const n = saves.count
+  if (n === 0) return 0
+  if (n === 1) {
+    const p =
+      fastCumulativeLognormal(saves.hi[0]! + read, median, spread) -
+      fastCumulativeLognormal(saves.lo[0]! + read, median, spread)
+    byRegion[offset + saves.region[0]!]! += weight * p
+    return p
+  }
+  // one stretch that holds every other and is met first decides alone
+  let first = 0
+  for (let i = 1; i < n; i++) if (saves.when[i]! < saves.when[first]!) first = i
+  if (saves.lo[first] === -Infinity && saves.hi[first] === Infinity) {
+    byRegion[offset + saves.region[first]!]! += weight
+    return 1
+  }
+  return sweepStretches(saves, median, spread, read, weight, byRegion, offset)
+}
+
+/** Walks the sorted ends; between two neighbours the same stretches hold. */
+function sweepStretches(
+  saves: Saves,
+  median: number,
+  spread: number,
+  read: number,
+  weight: number,
+  byRegion: Float64Array,
+  offset: number,
+): Probability {
+  const n = saves.count
+  const ends = saves.ends
+  let count = 0
+  for (let i = 0; i < n; i++) {
+    count = insertEnd(ends, count, saves.lo[i]!)
+    count = insertEnd(ends, count, saves.hi[i]!)
+  }
+  let total = 0
+  let below = fastCumulativeLognormal(ends[0]! + read, median, spread)
+  for (let e = 0; e + 1 < count; e++) {
+    const a = ends[e]!
+    const b = ends[e + 1]!
+    const above = fastCumulativeLognormal(b + read, median, spread)
+    const p = above - below
+    below = above
+    if (!(p > 0)) continue
+    let by = -1
+    for (let i = 0; i < n; i++) {
+      if (saves.lo[i]! <= a && saves.hi[i]! >= b && (by < 0 || saves.when[i]! < saves.when[by]!)) by = i
+    }
+    if (by < 0) continue
+    byRegion[offset + saves.region[by]!]! += weight * p
+    total += p
+  }
+  return total
+}
+
+/** Insertion into a sorted list without doubles; returns the new count. */
+function insertEnd(ends: Float64Array, count: number, value: number): number {
+  let i = count
+  while (i > 0 && ends[i - 1]! > value) i--
+  if (i > 0 && ends[i - 1] === value) return count
+  for (let j = count; j > i; j--) ends[j] = ends[j - 1]!
+  ends[i] = value
+  return count + 1
+}
+
+/** The latest start of the hands that still saves: -Infinity when none does. */
+export function latestSavingStart(saves: Saves): number {
+  let latest = -Infinity
+  for (let i = 0; i < saves.count; i++) if (saves.hi[i]! > latest) latest = saves.hi[i]!
+  return latest
+}
+
+/** The stretch that stops the puck when the hands start at `start`, or -1: the one met first. */
+export function stretchAt(saves: Saves, start: number): number {
+  let by = -1
+  for (let i = 0; i < saves.count; i++) {
+    if (saves.lo[i]! < start && start <= saves.hi[i]! && (by < 0 || saves.when[i]! < saves.when[by]!)) by = i
+  }
+  return by
+}
+
+/** Number of regions, for the sizes of tables. */
+export const REGION_COUNT = REGIONS.length

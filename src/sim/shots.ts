@@ -1,0 +1,222 @@
+import { fly } from "./flight.ts"
+import { crossMouth, MOUTH_T, MOUTH_Y, MOUTH_Z } from "./iron.ts"
+import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT, TARGET_HIT } from "./launch.ts"
+import { PATH_STRIDE } from "./path.ts"
+import type { Scene } from "./pose.ts"
+import { invertNormal } from "./random/normal.ts"
+import { fillUniforms, GOALIE, PLAY, type SeedKey, SHOOTER, uniformAt } from "./random/streams.ts"
+import { sampleTruncatedNormal } from "./random/truncated-normal.ts"
+import * as S from "./strata.ts"
+
+/** Draws of one shot, fixed in number and meaning whatever the shot turns out to be. */
+export const SHOOTER_DRAWS = 8
+export const DRAW_ORIGIN_1 = 0
+export const DRAW_ORIGIN_2 = 1
+export const DRAW_AIM_1 = 2
+export const DRAW_AIM_2 = 3
+export const DRAW_SPEED = 4
+export const DRAW_AZIMUTH = 5
+export const DRAW_ELEVATION = 6
+
+/** The goalie's draws of one shot: four standard normals, three uniforms, one error length a limb, one uniform. */
+export const GOALIE_DRAWS = 16
+export const DRAW_DEPTH = 0
+export const DRAW_OFF_LINE = 1
+export const DRAW_ANGLE = 2
+export const DRAW_TURN = 3
+export const DRAW_LEAK = 4
+export const DRAW_BLOCK = 5
+export const DRAW_BLOCK_LEAD = 6
+/** First of one Rayleigh length a limb (sd 1): how far off, in standard deviations, the limb is placed. */
+export const DRAW_LIMB = 7
+/** Uniform of the reaction time; only the plain estimator reads it. */
+export const DRAW_REACTION = 13
+
+/** Columns of a shot's release and crossing. */
+export const SHOT_STRIDE = 10
+export const SHOT_X = 0
+export const SHOT_Y = 1
+export const SHOT_Z = 2
+export const SHOT_SPEED = 3
+/** Place and time where it crosses the goal plane, goalie or not. */
+export const SHOT_MOUTH_Y = 4
+export const SHOT_MOUTH_Z = 5
+export const SHOT_MOUTH_T = 6
+/** 1 when the aimed point could not be reached and was replaced by the nearest that can. */
+export const SHOT_UNREACHABLE = 7
+export const SHOT_AIM_Y = 8
+export const SHOT_AIM_Z = 9
+
+/** A batch of shots before any goalie: made once, scratch reused, nothing allocated per shot. */
+export interface ShotBatch {
+  readonly capacity: number
+  replicate: number
+  first: number
+  count: number
+  readonly stratum: Uint32Array
+  readonly fate: Uint8Array
+  readonly shot: Float64Array
+  readonly path: Float64Array
+  readonly goalie: Float64Array
+  readonly uniforms: Float64Array
+  /** Cumulative allotment of the strata. */
+  readonly cumulative: Float64Array
+  readonly crossing: Float64Array
+  readonly aimed: Float64Array
+}
+
+/** Scratch for batches of up to `capacity` shots of one scene. */
+export function shotBatch(scene: Scene, capacity: number): ShotBatch {
+  const cumulative = new Float64Array(scene.strata.count)
+  let sum = 0
+  for (let s = 0; s < scene.strata.count; s++) {
+    sum += scene.strata.allotment[s]!
+    cumulative[s] = sum
+  }
+  return {
+    capacity,
+    replicate: 0,
+    first: 0,
+    count: 0,
+    stratum: new Uint32Array(capacity),
+    fate: new Uint8Array(capacity),
+    shot: new Float64Array(capacity * SHOT_STRIDE),
+    path: new Float64Array(capacity * PATH_STRIDE),
+    goalie: new Float64Array(capacity * GOALIE_DRAWS),
+    uniforms: new Float64Array(capacity * GOALIE_DRAWS),
+    cumulative,
+    crossing: new Float64Array(8),
+    aimed: new Float64Array(4),
+  }
+}
+
+/** How far past the goal line a path is flown, m: iron and reflections need a little beyond it. */
+const BEYOND = 0.3
+/** Slot of the PLAY stream that shifts the systematic choice of strata, one number a batch. */
+const DRAW_SHIFT = 0
+
+/**
+ * Makes shots `first` to `first + count - 1` of a replicate: stratum, release, flight and what becomes of them without a
+ * goalie. Strata are chosen systematically, in proportion to their allotment, from one shifted start a batch.
+ */
+export function makeShots(
+  scene: Scene,
+  key: SeedKey,
+  replicate: number,
+  first: number,
+  count: number,
+  batch: ShotBatch,
+): void {
+  batch.replicate = replicate
+  batch.first = first
+  batch.count = count
+  chooseStrata(scene, key, replicate, first, count, batch)
+  fillUniforms(key, replicate, SHOOTER, first, count, SHOOTER_DRAWS, batch.uniforms)
+  for (let i = 0; i < count; i++) releaseShot(scene, batch, i)
+  fillUniforms(key, replicate, GOALIE, first, count, GOALIE_DRAWS, batch.goalie)
+  for (let i = 0; i < count; i++) shapeGoalieDraws(batch.goalie, i * GOALIE_DRAWS)
+}
+
+/**
+ * Systematic choice from a start shifted at random: stratum s gets its share of the batch to within one shot, and
+ * exactly in the mean.
+ */
+function chooseStrata(
+  scene: Scene,
+  key: SeedKey,
+  replicate: number,
+  first: number,
+  count: number,
+  batch: ShotBatch,
+): void {
+  const shift = uniformAt(key, replicate, PLAY, first, DRAW_SHIFT)
+  const total = batch.cumulative[scene.strata.count - 1]!
+  let s = 0
+  for (let i = 0; i < count; i++) {
+    const target = ((i + shift) / count) * total
+    while (s < scene.strata.count - 1 && batch.cumulative[s]! <= target) s++
+    batch.stratum[i] = s
+  }
+}
+
+/** One shot leaves the stick, flies and crosses, or not. */
+function releaseShot(scene: Scene, batch: ShotBatch, i: number): void {
+  const row = batch.stratum[i]! * S.STRATUM_STRIDE
+  const table = scene.strata.table
+  const world = scene.world
+  const shot = i * SHOT_STRIDE
+  const u = i * SHOOTER_DRAWS
+  const out = batch.shot
+  const uniforms = batch.uniforms
+
+  // where from, where to, how fast
+  placeOrigin(table, row, uniforms[u + DRAW_ORIGIN_1]!, uniforms[u + DRAW_ORIGIN_2]!, out, shot)
+  placeAim(table, row, uniforms[u + DRAW_AIM_1]!, uniforms[u + DRAW_AIM_2]!, out, shot)
+  const x = out[shot + SHOT_X]!
+  const y = out[shot + SHOT_Y]!
+  const z = table[row + S.RELEASE_HEIGHT]!
+  let speed = sampleTruncatedNormal(uniforms[u + DRAW_SPEED]!, table[row + S.SPEED_MEAN]!, table[row + S.SPEED_SD]!)
+  if (speed < table[row + S.SPEED_LEAST]!) speed = table[row + S.SPEED_LEAST]!
+
+  // a perfect launch, then the shooter's error
+  const path = i * PATH_STRIDE
+  const steepest = table[row + S.STEEPEST_AIM]!
+  const aimY = out[shot + SHOT_AIM_Y]!
+  const aimZ = out[shot + SHOT_AIM_Z]!
+  const answer = aimAt(world, x, y, z, aimY, aimZ, speed, steepest, batch.path, path, batch.aimed, 0)
+  const azimuth =
+    batch.aimed[LAUNCH_AZIMUTH]! + table[row + S.ERROR_AZIMUTH]! * invertNormal(uniforms[u + DRAW_AZIMUTH]!)
+  const elevation =
+    Math.atan(batch.aimed[LAUNCH_TANGENT]!) +
+    table[row + S.ERROR_ELEVATION]! * invertNormal(uniforms[u + DRAW_ELEVATION]!)
+  const reach = Math.sqrt(x * x + y * y) * 1.5 + BEYOND
+  fly(world, x, y, z, azimuth, elevation > 0 || z > 0 ? elevation : 0, speed, reach, batch.path, path)
+
+  // what becomes of it without a goalie
+  batch.fate[i] = crossMouth(world, batch.path, path, batch.crossing)
+  out[shot + SHOT_Z] = z
+  out[shot + SHOT_SPEED] = speed
+  out[shot + SHOT_MOUTH_Y] = batch.crossing[MOUTH_Y]!
+  out[shot + SHOT_MOUTH_Z] = batch.crossing[MOUTH_Z]!
+  out[shot + SHOT_MOUTH_T] = batch.crossing[MOUTH_T]!
+  out[shot + SHOT_UNREACHABLE] = answer === TARGET_HIT ? 0 : 1
+}
+
+/** Uniform over a triangle (a point when its corners agree) or over a wedge about the centre of the goal line. */
+function placeOrigin(table: Float64Array, row: number, u1: number, u2: number, out: Float64Array, shot: number): void {
+  const o = row + S.ORIGIN
+  if (table[row + S.ORIGIN_KIND] === S.WEDGE) {
+    const near = table[o]!
+    const far = table[o + 1]!
+    const r = Math.sqrt(near * near + u1 * (far * far - near * near))
+    const angle = table[o + 2]! + u2 * (table[o + 3]! - table[o + 2]!)
+    out[shot + SHOT_X] = r * Math.cos(angle)
+    out[shot + SHOT_Y] = r * Math.sin(angle)
+    return
+  }
+  const root = Math.sqrt(u1)
+  const a = 1 - root
+  const b = root * (1 - u2)
+  const c = root * u2
+  out[shot + SHOT_X] = a * table[o]! + b * table[o + 2]! + c * table[o + 4]!
+  out[shot + SHOT_Y] = a * table[o + 1]! + b * table[o + 3]! + c * table[o + 5]!
+}
+
+/** Uniform over a rectangle of the goal plane, or normal about a point of it. */
+function placeAim(table: Float64Array, row: number, u1: number, u2: number, out: Float64Array, shot: number): void {
+  const a = row + S.AIM
+  if (table[row + S.AIM_KIND] === S.AIM_NORMAL) {
+    out[shot + SHOT_AIM_Y] = table[a]! + table[a + 1]! * invertNormal(u1)
+    const z = table[a + 2]! + table[a + 3]! * invertNormal(u2)
+    out[shot + SHOT_AIM_Z] = z > 0 ? z : 0
+    return
+  }
+  out[shot + SHOT_AIM_Y] = table[a]! + u1 * (table[a + 1]! - table[a]!)
+  out[shot + SHOT_AIM_Z] = table[a + 2]! + u2 * (table[a + 3]! - table[a + 2]!)
+}
+
+/** Uniforms become what the goalie's draws mean: normals, uniforms, Rayleigh lengths. */
+function shapeGoalieDraws(draws: Float64Array, at: number): void {
+  for (let i = DRAW_DEPTH; i <= DRAW_TURN; i++) draws[at + i] = invertNormal(draws[at + i]!)
+  for (let i = DRAW_LIMB; i < DRAW_REACTION; i++) draws[at + i] = Math.sqrt(-2 * Math.log(draws[at + i]!))
+}

@@ -1,0 +1,85 @@
+import { REGION_COUNT } from "./saves.ts"
+
+/** Columns of a tally: sums of weights and probabilities over the shots of one pose and one spot. */
+export const SHOTS_COUNTED = 0
+/** On goal: would cross the line inside the iron if nobody were there, off the iron included. */
+export const ON_GOAL_SUM = 1
+export const SAVED = 2
+/** Stopped by the body frozen as it stands at release: no drop, no limbs. */
+export const STOOD = 3
+/** The same two among shots that clear the iron, which the reach map can check. */
+export const CLEAR_ON_GOAL = 4
+export const CLEAR_SAVED = 5
+export const MISSED = 6
+export const IRON_OUT_SUM = 7
+export const IRON_IN_SUM = 8
+export const SHORT_SUM = 9
+export const UNREACHABLE = 10
+/** Shots for which the depth was cut because the puck was too near. */
+export const DEPTH_CUT = 11
+/** Shots answered by a block. */
+export const BLOCKS = 12
+/** Weight times depth really taken. */
+export const DEPTH_SUM = 13
+/** Saves by region of the body. */
+export const BY_REGION = 14
+/** Goals by zone of the mouth. */
+export const BY_ZONE = BY_REGION + REGION_COUNT
+export const ZONES = ["low glove", "low middle", "low blocker", "high glove", "high middle", "high blocker"] as const
+export const TALLY_STRIDE = BY_ZONE + ZONES.length
+
+/** Fine map of goals over the mouth, per pose. */
+export const MAP_COLUMNS = 24
+export const MAP_ROWS = 16
+export const MAP_CELLS = MAP_COLUMNS * MAP_ROWS
+
+/** Contributions are multiples of this, so that sums are exact and merge in any order. */
+const QUANTUM = 2 ** -30
+/** Multiples of the quantum stay exact below this. */
+const MOST = 2 ** 22
+
+/**
+ * Exact sums of one replicate: merge is addition, in any order and any cut, bit for bit. Structured-clone safe.
+ */
+export interface Tally {
+  readonly poses: number
+  readonly spots: number
+  /** [poses x spots x TALLY_STRIDE] */
+  readonly sums: Float64Array
+  /** [poses x MAP_CELLS] goals by place of the mouth */
+  readonly maps: Float64Array
+}
+
+export function emptyTally(poses: number, spots: number): Tally {
+  return {
+    poses,
+    spots,
+    sums: new Float64Array(poses * spots * TALLY_STRIDE),
+    maps: new Float64Array(poses * MAP_CELLS),
+  }
+}
+
+/** A contribution rounded to a multiple of the quantum. */
+export function quantised(value: number): number {
+  return Math.round(value * (1 / QUANTUM)) * QUANTUM
+}
+
+/** Adds `from` to `into`. Throws a RangeError where a sum would leave the range in which it is exact. */
+export function mergeTally(into: Tally, from: Tally): void {
+  addExactly(into.sums, from.sums)
+  addExactly(into.maps, from.maps)
+}
+
+function addExactly(into: Float64Array, from: Float64Array): void {
+  if (into.length !== from.length) {
+    throw new RangeError(
+      `Cannot merge tallies as their lengths must be equal: current values are ${into.length} and ${from.length}`,
+    )
+  }
+  for (let i = 0; i < into.length; i++) {
+    const sum = into[i]! + from[i]!
+    if (sum >= MOST)
+      throw new RangeError(`Cannot merge tallies as each sum must stay below ${MOST}: current value is ${sum}`)
+    into[i] = sum
+  }
+}

@@ -49,7 +49,7 @@ export function defaultSettings(): Settings {
   for (const [key, quantity] of Object.entries(QUANTITIES)) numbers[key] = quantity.value
   const names: Record<string, string> = {}
   for (const [key, choice] of Object.entries(CHOICES)) names[key] = choice.value
-  return { quantities: numbers, choices: names, origins: [] } as Settings
+  return { quantities: numbers, choices: names, origins: [] } as unknown as Settings
 }
 
 /** A copy with some quantities and choices changed. */

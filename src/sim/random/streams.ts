@@ -16,7 +16,9 @@ export const SHOOTER = 1
 export const PUCK = 2
 /** What the goalie does: reaction, reading, position and placement errors. */
 export const GOALIE = 3
-export type Stream = typeof PLAY | typeof SHOOTER | typeof PUCK | typeof GOALIE
+/** Which replicates a bootstrap takes again: statistics of a run, no shot's. */
+export const BOOTSTRAP = 4
+export type Stream = typeof PLAY | typeof SHOOTER | typeof PUCK | typeof GOALIE | typeof BOOTSTRAP
 
 /** Two 32-bit words made from the person's seed. Plain data, structured-clone safe. */
 export type SeedKey = readonly [number, number]

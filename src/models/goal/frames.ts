@@ -54,8 +54,8 @@ export function chosenFrame(settings: Settings): GoalFrame {
   const q = settings.quantities
   const pick = (given: number, printed: number) => (Number.isNaN(given) ? printed : given)
   return {
-    width: pick(q["goal.width"], frame.width),
-    height: pick(q["goal.height"], frame.height),
+    width: pick(q["goal.mouth_width"], frame.width),
+    height: pick(q["goal.mouth_height"], frame.height),
     postDiameter: pick(q["goal.post_diameter"], frame.postDiameter),
     barDiameter: pick(q["goal.post_diameter"], frame.barDiameter),
   }

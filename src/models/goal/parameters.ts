@@ -18,8 +18,8 @@ function measured(least: number, most: number, unit: string, why: string): Quant
 
 /** The goal's opening and its iron. */
 export const goalQuantities = quantities({
-  "goal.width": measured(0.3, 4, "m", "Opening between the insides of the posts"),
-  "goal.height": measured(0.3, 3, "m", "Opening from the ice to the underside of the bar"),
+  "goal.mouth_width": measured(0.3, 4, "m", "Opening between the insides of the posts"),
+  "goal.mouth_height": measured(0.3, 3, "m", "Opening from the ice to the underside of the bar"),
   "goal.post_diameter": measured(0, 0.2, "mm", "Outside diameter of posts and crossbar"),
   "goal.iron_restitution": {
     dimension: "number",

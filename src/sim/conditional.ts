@@ -5,6 +5,7 @@ import * as P from "./pose.ts"
 import { probabilityOf, REGION_COUNT } from "./saves.ts"
 import { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE, type ShotBatch } from "./shots.ts"
 import { STATION_DEPTH } from "./station.ts"
+import { quantise } from "./statistics/exact-sum.ts"
 import * as S from "./strata.ts"
 import * as T from "./tally.ts"
 import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT } from "./world.ts"
@@ -74,7 +75,7 @@ function addShot(
   const sums = tally.sums
   const shot = i * SHOT_STRIDE
   const fate = batch.fate[i]!
-  const w = T.quantised(weight)
+  const w = quantise(weight)
   sums[row + T.SHOTS_COUNTED]! += w
   if (batch.shot[shot + SHOT_UNREACHABLE] === 1) sums[row + T.UNREACHABLE]! += w
   if (fate === IRON_OUT) sums[row + T.IRON_OUT_SUM]! += w
@@ -93,15 +94,15 @@ function addShot(
   if (pose.numbers[P.ANSWER] !== P.ANSWER_ABSENT) {
     standForShot(g, pose, batch, i)
     decide(g, pose, batch, i, i * PATH_STRIDE, outcome)
-    saved = T.quantised(weight * outcome.saved)
+    saved = quantise(weight * outcome.saved)
     sums[row + T.SAVED]! += saved
-    sums[row + T.STOOD]! += T.quantised(weight * outcome.stood)
-    sums[row + T.BLOCKS]! += T.quantised(weight * outcome.blocked)
-    sums[row + T.DEPTH_SUM]! += T.quantised(weight * g.station[STATION_DEPTH]!)
+    sums[row + T.STOOD]! += quantise(weight * outcome.stood)
+    sums[row + T.BLOCKS]! += quantise(weight * outcome.blocked)
+    sums[row + T.DEPTH_SUM]! += quantise(weight * g.station[STATION_DEPTH]!)
     if (g.station[STATION_DEPTH]! < pose.numbers[P.DEPTH]! * 0.9) sums[row + T.DEPTH_CUT]! += w
     if (fate === ON_GOAL) sums[row + T.CLEAR_SAVED]! += saved
     for (let region = 0; region < REGION_COUNT; region++)
-      sums[row + T.BY_REGION + region]! += T.quantised(weight * outcome.byRegion[region]!)
+      sums[row + T.BY_REGION + region]! += quantise(weight * outcome.byRegion[region]!)
   }
   const goal = w - saved
   if (goal > 0) placeGoal(g, batch, shot, pose, p, row, goal, tally)

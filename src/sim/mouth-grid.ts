@@ -15,9 +15,17 @@ export interface MouthGrid {
 
 /**
  * What a shooter sees: for each cell of the grid the chance that a puck to its middle beats the goalie of one pose, as
- * looked at from the point (x, y, z) a moment before release. [columns x rows], each in [0, 1].
+ * looked at from the point (x, y, z), puck or eyes, a moment before release; the puck lies at (puckX, puckY). [columns x rows], each in [0, 1].
  */
-export type Openness = (pose: number, x: Metres, y: Metres, z: Metres, grid: MouthGrid) => ArrayLike<Probability>
+export type Openness = (
+  pose: number,
+  x: Metres,
+  y: Metres,
+  z: Metres,
+  grid: MouthGrid,
+  puckX: Metres,
+  puckY: Metres,
+) => ArrayLike<Probability>
 
 /** A grid of equal cells over |y| <= halfWidth, bottom <= z <= top. */
 export function mouthGrid(halfWidth: Metres, bottom: Metres, top: Metres, columns: number, rows: number): MouthGrid {

@@ -1,4 +1,5 @@
 import { REGION_COUNT } from "./saves.ts"
+import { mergeSums } from "./statistics/exact-sum.ts"
 
 /** Columns of a tally: sums of weights and probabilities over the shots of one pose and one spot. */
 export const SHOTS_COUNTED = 0
@@ -33,11 +34,6 @@ export const MAP_COLUMNS = 24
 export const MAP_ROWS = 16
 export const MAP_CELLS = MAP_COLUMNS * MAP_ROWS
 
-/** Contributions are multiples of this, so that sums are exact and merge in any order. */
-const QUANTUM = 2 ** -30
-/** Multiples of the quantum stay exact below this. */
-const MOST = 2 ** 22
-
 /**
  * Exact sums of one replicate: merge is addition, in any order and any cut, bit for bit. Structured-clone safe.
  */
@@ -59,27 +55,8 @@ export function emptyTally(poses: number, spots: number): Tally {
   }
 }
 
-/** A contribution rounded to a multiple of the quantum. */
-export function quantised(value: number): number {
-  return Math.round(value * (1 / QUANTUM)) * QUANTUM
-}
-
 /** Adds `from` to `into`. Throws a RangeError where a sum would leave the range in which it is exact. */
 export function mergeTally(into: Tally, from: Tally): void {
-  addExactly(into.sums, from.sums)
-  addExactly(into.maps, from.maps)
-}
-
-function addExactly(into: Float64Array, from: Float64Array): void {
-  if (into.length !== from.length) {
-    throw new RangeError(
-      `Cannot merge tallies as their lengths must be equal: current values are ${into.length} and ${from.length}`,
-    )
-  }
-  for (let i = 0; i < into.length; i++) {
-    const sum = into[i]! + from[i]!
-    if (sum >= MOST)
-      throw new RangeError(`Cannot merge tallies as each sum must stay below ${MOST}: current value is ${sum}`)
-    into[i] = sum
-  }
+  mergeSums(into.sums, from.sums)
+  mergeSums(into.maps, from.maps)
 }

@@ -72,7 +72,7 @@ function aimedShares(scene: ShotScene, place: ReleasePlace, cells: readonly AimC
   const { "shooter.temperature": temperature, "shooter.reading": reading } = settings.quantities
   return catches.map((_, pose) => {
     // a blind shooter does not look
-    const seen = reading === 0 ? [] : scene.openness(pose, from.x, from.y, from.z, grid)
+    const seen = reading === 0 ? [] : scene.openness(pose, from.x, from.y, from.z, grid, place.x, place.y)
     return readShares(seen, table, temperature, reading)
   })
 }

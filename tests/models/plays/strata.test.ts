@@ -90,7 +90,7 @@ describe("buildStrata()", () => {
     const seen: number[][] = []
     const looking: Openness = (pose, x, y, z, grid) => {
       seen.push([pose, x, y, z])
-      return sides(pose, x, y, z, grid)
+      return sides(pose, x, y, z, grid, x, y)
     }
     build(playing({}), 2, looking)
     expect(seen).toEqual([

@@ -1,0 +1,42 @@
+import * as P from "../../sim/pose.ts"
+import { creaseDepth } from "../rink/depth.ts"
+import type { Settings } from "../settings.ts"
+
+const ANSWERS: Readonly<Record<string, number>> = {
+  "by distance": P.ANSWER_BY_DISTANCE,
+  react: P.ANSWER_REACT,
+  block: P.ANSWER_BLOCK,
+  frozen: P.ANSWER_FROZEN,
+}
+
+/** The numbers of one pose: station, clocks and how the goalie answers. */
+export function poseNumbers(settings: Settings): Float64Array {
+  const q = settings.quantities
+  const numbers = new Float64Array(P.POSE_LENGTH)
+  numbers[P.DEPTH] = chosenDepth(settings)
+  numbers[P.DEPTH_ERROR] = q["goalie.depth_error"]
+  numbers[P.OFF_LINE_ERROR] = q["goalie.off_line_error"]
+  numbers[P.ANGLE_BIAS] = q["goalie.angle_bias"]
+  numbers[P.ANGLE_ERROR] = q["goalie.angle_error"]
+  numbers[P.TURN_ERROR] = q["goalie.turn_error"]
+  numbers[P.STAND_OFF] = q["goalie.stand_off"]
+  numbers[P.REACTION_MEDIAN] = q["goalie.reaction_median"]
+  numbers[P.REACTION_SPREAD] = q["goalie.reaction_spread"]
+  numbers[P.DROP_LEAD] = q["goalie.drop_lead"]
+  numbers[P.DROP_TIME] = q["goalie.drop_time"]
+  numbers[P.HIGH_PUCK] = q["goalie.high_puck"]
+  numbers[P.HIGH_DROP] = q["goalie.high_drop"]
+  numbers[P.BLOCK_NEVER] = q["goalie.block_never"]
+  numbers[P.BLOCK_ALWAYS] = q["goalie.block_always"]
+  numbers[P.BLOCK_LEAD] = q["goalie.block_lead"]
+  numbers[P.ANSWER] =
+    settings.choices["play.goalie"] === "none" ? P.ANSWER_ABSENT : ANSWERS[settings.choices["goalie.answer"]]!
+  numbers[P.GLOVE_SIDE] = settings.choices["goalie.catches"] === "left" ? 1 : -1
+  return numbers
+}
+
+/** The depth asked for, or the one its level has on this rink's crease. */
+export function chosenDepth(settings: Settings): number {
+  const depth = settings.quantities["goalie.depth"]
+  return Number.isNaN(depth) ? creaseDepth(settings) : depth
+}

@@ -1,0 +1,60 @@
+import { type Goalkeeping, goalkeeping } from "./answer.ts"
+import { answerBatch, type Decide, decideConditional, emptyOutcome, type Outcome } from "./conditional.ts"
+import type { Scene } from "./pose.ts"
+import type { SeedKey } from "./random/streams.ts"
+import { makeShots, type ShotBatch, shotBatch } from "./shots.ts"
+import { emptyTally, type Tally } from "./tally.ts"
+
+/** Independent replicates of every run: intervals come from how they differ. */
+export const REPLICATES = 32
+/** Shots of a full batch: fixed by the cost of a straight shot, never by a clock. */
+const FULL_BATCH = 256
+const SMALLEST_BATCH = 16
+
+/** How a wanted number of shots is cut: replicates x batches x shots of a batch. */
+export interface ShotPlan {
+  readonly replicates: number
+  readonly batches: number
+  readonly batch: number
+  /** Shots really fired at each design point: the wanted number rounded up. */
+  readonly shots: number
+}
+
+/** Cuts a wanted number of shots into equal batches of 2^k shots, the same number in each replicate. */
+export function planShots(wanted: number): ShotPlan {
+  const each = Math.max(1, wanted / REPLICATES)
+  let batch = FULL_BATCH
+  while (batch > SMALLEST_BATCH && batch > each) batch /= 2
+  const batches = Math.ceil(each / batch)
+  return { replicates: REPLICATES, batches, batch, shots: REPLICATES * batches * batch }
+}
+
+/** One thread's engine for one scene: postures prepared, scratch made. */
+export interface Engine {
+  readonly goalkeeping: Goalkeeping
+  readonly batch: ShotBatch
+  readonly outcome: Outcome
+}
+
+export function engine(scene: Scene, batchSize: number): Engine {
+  return { goalkeeping: goalkeeping(scene), batch: shotBatch(scene, batchSize), outcome: emptyOutcome() }
+}
+
+/** Fires batches `from` to `to` - 1 of one replicate and returns their tally. */
+export function fireBatches(
+  e: Engine,
+  key: SeedKey,
+  replicate: number,
+  from: number,
+  to: number,
+  batchSize: number,
+  decide: Decide = decideConditional,
+): Tally {
+  const scene = e.goalkeeping.scene
+  const tally = emptyTally(scene.poses.length, scene.spots.length)
+  for (let b = from; b < to; b++) {
+    makeShots(scene, key, replicate, b * batchSize, batchSize, e.batch)
+    answerBatch(e.goalkeeping, e.batch, decide, tally, e.outcome)
+  }
+  return tally
+}

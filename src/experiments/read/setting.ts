@@ -1,6 +1,14 @@
 import type { Dimension, Quantity } from "../../models/parameter.ts"
 import { CHOICES, type ChoiceKey, QUANTITIES, type QuantityKey } from "../../models/settings.ts"
-import { describeForms, formatLimits, isMeasured, type Measured, parseQuantity, type Unreadable } from "../quantity.ts"
+import {
+  describeForms,
+  formatLimits,
+  isMeasured,
+  type Measured,
+  parseQuantity,
+  toSi,
+  type Unreadable,
+} from "../quantity.ts"
 import { UNITS } from "../quantity-units.ts"
 import { joinOr, trimNumber } from "../wording.ts"
 import { suggestion } from "./nearest.ts"
@@ -104,14 +112,25 @@ function unreadableRemedy(result: Unreadable, text: string, dimension: Dimension
   return suggestion(result.unit, units) ?? `known units are ${joinOr(units)}`
 }
 
+/** The unit most often meant when a number is out of range: feet for metres, km/h for m/s. */
+const CONFUSED: Readonly<Record<string, string>> = {
+  m: "ft",
+  ft: "m",
+  cm: "in",
+  in: "cm",
+  "m/s": "km/h",
+  "km/h": "mph",
+  mph: "km/h",
+}
+
 /** The number taken in another unit, when that would be allowed: twelve feet where twelve metres are too many. */
 function otherUnit(measured: Measured, quantity: Pick<Quantity, "dimension" | "least" | "most">): string | null {
-  for (const unit of UNITS[quantity.dimension]) {
-    const value = unit.zero + measured.written * unit.factor
-    const differs = unit.name !== measured.unit.name && measured.written !== 0
-    if (differs && value >= quantity.least && value <= quantity.most) {
-      return `did you mean ${trimNumber(measured.written, 6)} ${unit.name}?`.replace(" ?", "?")
-    }
-  }
-  return null
+  const { name } = measured.unit
+  const others = UNITS[quantity.dimension].filter((unit) => unit.name !== name)
+  others.sort((a, b) => Number(b.name === CONFUSED[name]) - Number(a.name === CONFUSED[name]))
+  const meant = others.find((unit) => {
+    const value = toSi(measured.written, unit)
+    return measured.written !== 0 && value >= quantity.least && value <= quantity.most
+  })
+  return meant === undefined ? null : `did you mean ${`${trimNumber(measured.written, 6)} ${meant.name}`.trim()}?`
 }

@@ -1,0 +1,96 @@
+import type { Argv } from "yargs"
+import type { Experiment } from "../experiments/experiment.ts"
+import type { Overrides, Problem } from "../experiments/read/read-experiment.ts"
+import { count } from "../experiments/wording.ts"
+import { colours, printJson } from "./print.ts"
+import { type Arguments, type Command, EXIT, type Streams } from "./streams.ts"
+
+/** Flags that change what a file says, shared by every command that reads one. */
+export function overrideOptions(yargs: Argv): Argv {
+  return yargs
+    .option("set", { type: "string", array: true, nargs: 1, describe: "Change one setting: --set goalie.depth=1.4m" })
+    .option("seed", { type: "string", requiresArg: true, describe: "Seed, any text" })
+    .option("shots", { type: "string", requiresArg: true, describe: "Shots for each point, or the ceiling" })
+    .option("half-width", {
+      type: "string",
+      requiresArg: true,
+      describe: "Go on until the save rate is known this well: 0.5%",
+    })
+}
+
+/** The flags of {@link overrideOptions} as the reader takes them. */
+export function overridesOf(given: Arguments): Overrides {
+  const { seed, shots, halfWidth } = given
+  return {
+    ...(given.set === undefined ? {} : { set: given.set as string[] }),
+    ...(seed === undefined ? {} : { seed: last(seed) }),
+    ...(shots === undefined ? {} : { shots: last(shots) }),
+    ...(halfWidth === undefined ? {} : { halfWidth: last(halfWidth) }),
+  }
+}
+
+/** A flag that was given twice means what it said last. */
+function last(value: unknown): string {
+  return String(Array.isArray(value) ? value.at(-1) : value)
+}
+
+/** Prints each problem on a line of its own, with their number below when there are several. */
+export function printProblems(problems: readonly Problem[], streams: Streams): void {
+  const { red, bold } = colours(streams)
+  for (const problem of problems) streams.err(`${red(problem.text)}\n`)
+  if (problems.length > 1) streams.err(`${bold(count(problems.length, "problem"))}\n`)
+}
+
+interface Checked {
+  readonly file: string
+  readonly experiment: Experiment | null
+  readonly problems: readonly Problem[]
+}
+
+export const command: Command = {
+  options: (yargs) =>
+    overrideOptions(yargs.positional("file", { type: "string", array: true, describe: "Experiment files" })).option(
+      "json",
+      { type: "boolean", describe: "Print what was found as JSON" },
+    ),
+  run: async (given, streams) => {
+    const { readExperiment } = await import("../experiments/read/read-experiment.ts")
+    const checked = (given.file as string[]).map((file): Checked => {
+      const result = readExperiment(file, overridesOf(given))
+      return "problems" in result
+        ? { file, experiment: null, problems: result.problems }
+        : { file, experiment: result.experiment, problems: [] }
+    })
+    if (given.json === true) printJson(checked.map(asJson), streams)
+    else for (const item of checked) printChecked(item, streams)
+    return checked.every((item) => item.experiment !== null) ? EXIT.done : EXIT.wrong
+  },
+}
+
+function printChecked({ file, experiment, problems }: Checked, streams: Streams): void {
+  if (experiment === null) {
+    printProblems(problems, streams)
+    return
+  }
+  const { green, dim } = colours(streams)
+  streams.out(`${green(`${file} reads clean`)}\n  ${experiment.question}\n  ${dim(planOf(experiment))}\n`)
+}
+
+/** What a run of it would do, in one line. */
+function planOf(experiment: Experiment): string {
+  const { points, cases, sweep, shots, halfWidth, seed } = experiment
+  const parts = [count(points.length, "point")]
+  if (cases.length > 1) parts.push(`${cases.length} cases: ${cases.join(", ")}`)
+  if (sweep.length > 0) parts.push(`swept: ${sweep.map((swept) => `${swept.key} (${swept.values.length})`).join(", ")}`)
+  const until = halfWidth === null ? "" : ` or until ± ${Number((halfWidth * 100).toPrecision(6))} % is known`
+  parts.push(`${count(shots, "shot")} a point${until}`, `seed ${seed}`)
+  return parts.join(" · ")
+}
+
+function asJson({ file, experiment, problems }: Checked): object {
+  if (experiment === null) return { file, clean: false, problems }
+  const { question, points, cases, sweep, shots, halfWidth, seed, measures, charts } = experiment
+  const swept = sweep.map(({ key, values }) => ({ key, values: values.length }))
+  const plan = { question, points: points.length, cases, swept, shots, halfWidth, seed, measures, charts }
+  return { file, clean: true, problems, ...plan }
+}

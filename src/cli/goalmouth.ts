@@ -1,0 +1,55 @@
+import yargs, { type Argv } from "yargs"
+import { COMMANDS } from "./commands.ts"
+import { flagMessage } from "./flag-message.ts"
+import { printError } from "./print.ts"
+import { type Arguments, EXIT, type Streams } from "./streams.ts"
+import { version } from "./version.ts"
+
+/** Runs one command line, without the program's own name, and returns the exit code. Never throws for what was typed. */
+export async function goalmouth(words: readonly string[], streams: Streams): Promise<number> {
+  let code: number = EXIT.done
+  let parser: Argv = yargs()
+    .scriptName("goalmouth")
+    .usage("$0 <command>\n\nWhere should this goalie stand, how, and how sure are we?")
+    .locale("en")
+    .parserConfiguration({ "parse-numbers": false, "parse-positional-numbers": false })
+    .exitProcess(false)
+    .strict()
+    .demandCommand(1, 1, "needs a command")
+    .help()
+    .alias("help", "h")
+    .version(version())
+    .wrap(Math.min(100, process.stdout.columns ?? 100))
+    .epilogue("Exit codes: 0 done, 1 failed while running, 2 file, flags or place wrong, 130 interrupted.")
+    .fail((message: string, error: Error | undefined) => {
+      throw error ?? new FlagError(flagMessage(message, words, knownFlags(parser)))
+    })
+  for (const entry of COMMANDS) {
+    const options = async (own: Argv): Promise<Argv> => (await entry.load()).command.options(own)
+    const handler = async (given: Arguments): Promise<void> => {
+      code = await (await entry.load()).command.run(given, streams)
+    }
+    parser = parser.command(entry.usage, entry.describe, options as never, handler as never)
+  }
+  try {
+    await parser.parseAsync([...words], {}, (_error, _given, output) => {
+      if (output !== "") streams.out(`${output}\n`)
+    })
+    return code
+  } catch (error) {
+    if (!(error instanceof FlagError)) throw error
+    printError(error.message, streams)
+    return EXIT.wrong
+  }
+}
+
+/** A command line that cannot be understood. */
+class FlagError extends Error {}
+
+/** Names of the flags that the parser knew when it failed: those of one command, or the general ones. */
+function knownFlags(parser: Argv): string[] {
+  const options = (
+    parser as unknown as { getOptions: () => { readonly key: Readonly<Record<string, unknown>> } }
+  ).getOptions()
+  return Object.keys(options.key).filter((name) => name.length > 1 && !/[A-Z]/.test(name))
+}

@@ -13,6 +13,11 @@ export const COLOURS = {
   iron: "#c8102e",
   net: "#cfdae3",
   best: "#e8a200",
+  /** A place no limb reaches in time. */
+  beaten: "#a13a00",
+  badge: "#ffd977",
+  /** Hidden from the puck by the stance, hatched. */
+  covered: "#c7d4df",
   plateau: "#dcebf5",
   warning: "#8a4b00",
   warningPaper: "#fff4df",
@@ -42,13 +47,13 @@ export function seriesMark(index: number): SeriesMark {
 
 /** Fill of each region of the goalie: few hues, and greys far enough apart without them. */
 export const REGION_FILL: Readonly<Record<string, string>> = {
-  "catching glove": "#d98f2b",
-  blocker: "#8fb8d6",
+  "catching glove": "#cf8524",
+  blocker: "#9cc4e0",
   stick: "#efd9a7",
-  "left pad": "#dfe6ec",
-  "right pad": "#dfe6ec",
+  "left pad": "#d5dfe8",
+  "right pad": "#d5dfe8",
   body: "#3b5369",
-  arms: "#5d7489",
+  arms: "#627a90",
   mask: "#1b2d40",
   skates: "#26394c",
 }

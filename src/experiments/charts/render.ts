@@ -16,10 +16,23 @@ export async function svgOf(chart: Chart): Promise<string> {
     logger: vega.logger(vega.Error),
   })
   try {
-    return `${await view.toSVG()}\n`
+    return `${ownIds(await view.toSVG(), chart.name)}\n`
   } finally {
     view.finalize()
   }
+}
+
+/**
+ * Vega numbers clips and gradients on through the life of the process; numbered anew under the chart's name, the same
+ * chart is the same text, and several charts can stand in one page.
+ */
+function ownIds(svg: string, name: string): string {
+  const ids = [...new Set([...svg.matchAll(/\bid="([^"]+)"/g)].map(([, id]) => id!))]
+  const own = new Map(ids.map((id, at) => [id, `${name}-${at + 1}`]))
+  return svg.replaceAll(/\bid="([^"]+)"|url\(#([^)]+)\)/g, (_, id?: string, reference?: string) => {
+    if (id !== undefined) return `id="${own.get(id)}"`
+    return `url(#${own.get(reference!) ?? reference})`
+  })
 }
 
 interface TextItem {

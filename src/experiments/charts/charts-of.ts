@@ -1,0 +1,45 @@
+import type { ChartKind } from "../experiment.ts"
+import type { RunResults } from "../results.ts"
+import type { Chart } from "./chart.ts"
+import { choiceChart } from "./choice.ts"
+import { type CurveOptions, curveChart } from "./curve.ts"
+import { goalMapChart } from "./goal-map.ts"
+import { heatChart } from "./heat.ts"
+import { puckEyeChart } from "./puck-eye.ts"
+import { reachMapChart } from "./reach-map.ts"
+
+export interface ChartOptions extends CurveOptions {
+  /** Adds the reach map as save probability. */
+  readonly probability?: boolean
+}
+
+/** Every chart the file asked for and the run can fill; a file that names none gets those that fit its sweep. */
+export function chartsOf(results: RunResults, options: ChartOptions = {}): Chart[] {
+  const asked = results.experiment.charts
+  const kinds = asked.length > 0 ? asked : fittingKinds(results)
+  return [...new Set(kinds)].flatMap((kind) => drawn(kind, results, options)).filter((chart) => chart !== null)
+}
+
+function fittingKinds(results: RunResults): ChartKind[] {
+  const { sweep } = results.experiment
+  const quantities = sweep.filter((swept) => swept.kind === "quantity").length
+  const main: ChartKind[] = quantities === 0 ? ["bars"] : sweep.length > 1 ? ["curve", "heat map"] : ["curve"]
+  return [...main, "puck's eye", "reach map", "goal map"]
+}
+
+function drawn(kind: ChartKind, results: RunResults, options: ChartOptions): (Chart | null)[] {
+  switch (kind) {
+    case "curve":
+      return [curveChart(results, options)]
+    case "heat map":
+      return [heatChart(results)]
+    case "bars":
+      return [choiceChart(results)]
+    case "puck's eye":
+      return [puckEyeChart(results)]
+    case "reach map":
+      return [reachMapChart(results), ...(options.probability === true ? [reachMapChart(results, options)] : [])]
+    case "goal map":
+      return [goalMapChart(results)]
+  }
+}

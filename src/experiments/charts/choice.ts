@@ -1,0 +1,226 @@
+import { comparedWith, plain, pointText, signed, valueText } from "../report/words.ts"
+import type { PointResult, RunResults } from "../results.ts"
+import {
+  type Chart,
+  chartNumber,
+  domainOf,
+  inPercent,
+  questionOf,
+  type Spec,
+  settingLine,
+  stepOf,
+  titleOf,
+  VEGA_LITE_SCHEMA,
+} from "./chart.ts"
+import { COLOURS, CONFIG, seriesMark, TEXT, WIDTH } from "./look.ts"
+import { bestPoint, wholePlay } from "./series.ts"
+import { textWidth } from "./text-width.ts"
+
+interface Row {
+  readonly label: string
+  readonly y: number
+  readonly value: number
+  readonly low: number
+  readonly high: number
+  readonly assumedLow: number | null
+  readonly assumedHigh: number | null
+  readonly text: string
+  readonly isCase: boolean
+  readonly best: boolean
+}
+
+const ROW = 48
+const HEADING = 34
+/** Paper behind a number, so that no line runs through it. */
+const HALO = { color: COLOURS.ice, stroke: COLOURS.ice, strokeWidth: 6, strokeJoin: "round" }
+
+/**
+ * Dot and interval for each named alternative, the rates on the left and the differences from the baseline on the
+ * right. Dots, not bars: no axis has to start at zero.
+ */
+export function choiceChart(results: RunResults): Chart | null {
+  const points = wholePlay(results.points).filter((point) => point.estimates.save_rate !== undefined)
+  if (points.length === 0) return null
+  const names = points.map((point) => rowName(results, point))
+  const room = Math.max(120, ...names.map((name) => textWidth(name, TEXT.label))) + 16
+  const plot = (WIDTH - 64 - room) / 2
+  const rates = rowsOf(results, points, false)
+  const differences = rowsOf(results, points, true)
+  const rate = dotView(rates, { plot, title: "Save rate, %", room, zero: false })
+  const difference = dotView(differences, { plot, title: `Points on ${baselineName(results)}`, room: 0, zero: true })
+  const description = names.map((name, at) => `${name}: ${rates.filter((row) => !row.isCase)[at]!.text}`).join("; ")
+  return {
+    name: "bars",
+    title: questionOf(results.experiment),
+    description,
+    language: "vega-lite",
+    spec: {
+      $schema: VEGA_LITE_SCHEMA,
+      title: titleOf(
+        questionOf(results.experiment),
+        [settingLine(results, "thick:"), "thin: assumptions · ring: the best"],
+        WIDTH - 40,
+      ),
+      description,
+      config: CONFIG,
+      spacing: 28,
+      hconcat: [rate, difference],
+    },
+  }
+}
+
+function rowName(results: RunResults, point: PointResult): string {
+  const values = results.experiment.sweep.map((swept, at) => valueText(swept, point.swept[at]!))
+  const spot = point.spot === "all" ? [] : [point.spot]
+  const name = [...spot, ...values].join(", ")
+  return name === "" ? "this run" : name
+}
+
+function baselineName(results: RunResults): string {
+  const { experiment } = results
+  const bases = new Set(experiment.points.map((point) => comparedWith(experiment, point.index)))
+  const base = experiment.points[[...bases][0]!]!
+  const values = experiment.sweep.map((swept, at) => valueText(swept, base.swept[at]!)).join(", ")
+  return bases.size > 1 ? `${values}, same case` : values || pointText(experiment, base.index)
+}
+
+/** Rows from the top, a heading before each case; y in px. */
+function rowsOf(results: RunResults, points: readonly PointResult[], isDifference: boolean): Row[] {
+  const rows: Row[] = []
+  let y = 0
+  for (const name of new Set(points.map((point) => point.case))) {
+    const group = points.filter((point) => point.case === name)
+    const best = bestPoint(group)
+    if (name !== "") {
+      rows.push({ ...NOTHING, label: name, y: y + HEADING / 2, isCase: true })
+      y += HEADING
+    }
+    for (const point of group) {
+      rows.push({
+        ...rowOf(point, isDifference),
+        label: rowName(results, point),
+        y: y + ROW * 0.62,
+        best: point === best,
+      })
+      y += ROW
+    }
+  }
+  return rows
+}
+
+const NOTHING: Row = {
+  label: "",
+  y: 0,
+  value: 0,
+  low: 0,
+  high: 0,
+  assumedLow: null,
+  assumedHigh: null,
+  text: "",
+  isCase: false,
+  best: false,
+}
+
+function rowOf(point: PointResult, isDifference: boolean): Row {
+  const estimate = isDifference ? point.differences.save_rate : point.estimates.save_rate
+  if (estimate === undefined) return NOTHING
+  const range = point.assumptions[isDifference ? "save_rate_vs_baseline" : "save_rate"]
+  const value = inPercent(estimate.mean)
+  return {
+    ...NOTHING,
+    value,
+    low: inPercent(estimate.low),
+    high: inPercent(estimate.high),
+    assumedLow: range === undefined ? null : inPercent(range.low),
+    assumedHigh: range === undefined ? null : inPercent(range.high),
+    text: isDifference ? signed(value, 1) : plain(value, 1),
+  }
+}
+
+interface View {
+  readonly plot: number
+  readonly title: string
+  /** Room for row names on the left; 0 draws none. */
+  readonly room: number
+  readonly zero: boolean
+}
+
+function dotView(rows: readonly Row[], view: View): Spec {
+  const drawn = rows.filter((row) => !row.isCase)
+  const all = drawn.flatMap((row) => [row.low, row.high, row.assumedLow ?? row.low, row.assumedHigh ?? row.high])
+  const values = view.zero ? [...all, 0] : all
+  const domain = domainOf(values, stepOf(values)).map(chartNumber)
+  const height = rows.at(-1)!.y + ROW / 2
+  const from = view.room
+  const x = {
+    type: "quantitative",
+    scale: { domain, range: [from, from + view.plot], nice: false, zero: false },
+    axis: {
+      title: view.title,
+      tickCount: 5,
+      gridColor: COLOURS.line,
+      domain: false,
+      ticks: false,
+      titleAnchor: "start",
+    },
+  }
+  const heading = { align: "left", baseline: "middle", fontWeight: 700, fontSize: TEXT.axisTitle }
+  return {
+    width: from + view.plot,
+    height,
+    view: { stroke: null },
+    layer: [
+      ...(view.zero
+        ? [
+            {
+              data: { values: [{ x: 0 }] },
+              mark: { type: "rule", color: COLOURS.ink, strokeWidth: 1.5 },
+              encoding: { x: { field: "x", ...x } },
+            },
+          ]
+        : []),
+      ...drawn.flatMap((row) => rowLayers(row, x)),
+      ...(from === 0
+        ? []
+        : rows.map((row) => ({
+            data: { values: [{ label: row.label }] },
+            mark: row.isCase ? { type: "text", ...heading } : { type: "text", align: "left", baseline: "middle" },
+            encoding: { x: { value: 0 }, y: { value: row.y }, text: { field: "label" } },
+          }))),
+    ],
+  }
+}
+
+function rowLayers(row: Row, x: Spec): Spec[] {
+  const { colour } = seriesMark(row.best ? 0 : 4)
+  const y = { value: row.y }
+  const data = { values: [row] }
+  const rule = (low: string, high: string, strokeWidth: number): Spec => ({
+    data,
+    mark: { type: "rule", color: colour, strokeWidth, strokeCap: "round" },
+    encoding: { x: { field: low, ...x }, x2: { field: high }, y },
+  })
+  return [
+    ...(row.assumedLow === null ? [] : [rule("assumedLow", "assumedHigh", 1.6)]),
+    rule("low", "high", 5.5),
+    {
+      data,
+      mark: { type: "point", filled: true, size: 130, color: colour, opacity: 1 },
+      encoding: { x: { field: "value", ...x }, y },
+    },
+    ...(row.best
+      ? [
+          {
+            data,
+            mark: { type: "point", filled: false, size: 420, color: COLOURS.ink, strokeWidth: 2.5, opacity: 1 },
+            encoding: { x: { field: "value", ...x }, y },
+          },
+        ]
+      : []),
+    ...[true, false].map((halo) => ({
+      data,
+      mark: { type: "text", dy: -21, fontSize: TEXT.label, fontWeight: 600, ...(halo ? HALO : { color: COLOURS.ink }) },
+      encoding: { x: { field: "value", ...x }, y, text: { field: "text" } },
+    })),
+  ]
+}

@@ -1,0 +1,72 @@
+import { percentWithInterval, plain } from "../report/words.ts"
+import type { GoalMapPicture, RunResults } from "../results.ts"
+import { type Chart, questionOf, type Spec } from "./chart.ts"
+import { COLOURS, FONT_STACK, GOAL_RAMP, TEXT } from "./look.ts"
+import { ironMarks, mouthScale, text, textOnPaper } from "./mouth.ts"
+import { gridOf, MOST_PANELS, panelHeader, panelPage } from "./panel-grid.ts"
+import { rampColour } from "./ramp.ts"
+import { cellMark, mouthOf } from "./reach-map.ts"
+
+const LINE = 26
+
+/** Where goals went in, one panel for each map; null when the run has none. */
+export function goalMapChart(results: RunResults): Chart | null {
+  const maps = results.goalMaps.slice(0, MOST_PANELS)
+  if (maps.length === 0) return null
+  const { columns, width } = gridOf(maps.length)
+  const most = Math.max(...maps.flatMap((map) => map.share.flat()))
+  const drawings = maps.map((map) => drawMap(map, width, most))
+  const lines = maps.map(
+    (map) => `${map.title}: ${map.zones.map(({ zone, share }) => `${zone} ${percentWithInterval(share)}`).join(", ")}`,
+  )
+  return panelPage({
+    name: "goal-map",
+    question: questionOf(results.experiment),
+    subtitles: [
+      `Where goals went in past ${results.experiment.goalieName}, as the puck sees the goal · darkest: ${plain(most * 100, 1)} % of all goals in one cell`,
+    ],
+    description: `Share of goals by zone of the mouth. ${lines.join(". ")}.`,
+    panels: drawings,
+    size: { width, height: Math.max(...drawings.map(({ height }) => height)) },
+    columns,
+  })
+}
+
+function drawMap(map: GoalMapPicture, width: number, most: number): { marks: readonly Spec[]; height: number } {
+  const mouth = mouthOf(map)
+  const scale = mouthScale(mouth, width)
+  const header = panelHeader(map.title, map.subtitle, "", width)
+  const cells = map.share.flatMap((row, at) =>
+    row.map((value, column) => cellMark(map, scale, at, column, rampColour(GOAL_RAMP, most > 0 ? value / most : 0))),
+  )
+  const printed = map.zones.flatMap(({ share, at }) =>
+    at === undefined ? [] : zoneNumber(`${plain(share.mean * 100, 0)} %`, scale.x(at[0]), scale.y(at[1])),
+  )
+  const below = header.height + scale.height + 22
+  const zones = map.zones.toSorted((a, b) => b.share.mean - a.share.mean)
+  const columns = width > 600 ? 2 : 1
+  const perColumn = Math.ceil(zones.length / columns)
+  const list = zones.flatMap(({ zone, share }, at) => {
+    const x = Math.floor(at / perColumn) * (width / 2)
+    const y = below + (at % perColumn) * LINE
+    const look = { font: FONT_STACK, fontSize: TEXT.label, y }
+    return [text(zone, { ...look, x }), text(percentWithInterval(share), { ...look, x: x + 165, fontWeight: 600 })]
+  })
+  return {
+    marks: [
+      ...header.marks,
+      {
+        type: "group",
+        encode: { update: { y: { value: header.height } } },
+        marks: [...cells, ...ironMarks(mouth, scale), ...printed],
+      },
+      ...list,
+    ],
+    height: below + (perColumn - 1) * LINE + 8,
+  }
+}
+
+function zoneNumber(label: string, x: number, y: number): Spec[] {
+  const look = { align: "center", baseline: "middle", font: FONT_STACK, fontSize: TEXT.title, fontWeight: 700 }
+  return textOnPaper(label, { ...look, x, y }, COLOURS.ice)
+}

@@ -1,0 +1,122 @@
+import { chartNumber, type Spec } from "./chart.ts"
+import { COLOURS } from "./look.ts"
+
+/** Size of the goal's opening and radius of its iron, metres. */
+export interface Mouth {
+  readonly width: number
+  readonly height: number
+  readonly iron: number
+}
+
+/** How metres of the goal plane become pixels of one panel: y to the right, z up, the same for both. */
+export interface MouthScale {
+  readonly perMetre: number
+  readonly x: (y: number) => number
+  readonly y: (z: number) => number
+  /** Size of the panel, px. */
+  readonly width: number
+  readonly height: number
+}
+
+/** Air beside the posts and ice shown below the goal line, metres. */
+const AROUND = { side: 0.14, below: 0.07 }
+/** Air above the bar, metres: room for a head, or none. */
+export const HEADROOM = 0.12
+
+/** Fits the mouth and a little around it into a width. */
+export function mouthScale(mouth: Mouth, width: number, above = 0.02): MouthScale {
+  const metres = mouth.width + 2 * (2 * mouth.iron + AROUND.side)
+  const perMetre = width / metres
+  const top = mouth.height + 2 * mouth.iron + above
+  return {
+    perMetre,
+    x: (y) => chartNumber(width / 2 + y * perMetre),
+    y: (z) => chartNumber((top - z) * perMetre),
+    width,
+    height: chartNumber((top + AROUND.below) * perMetre),
+  }
+}
+
+/** Marks of the open net: snow, a hint of mesh, and the ice in front. */
+export function netMarks(mouth: Mouth, scale: MouthScale): Spec[] {
+  const [left, right] = [scale.x(-mouth.width / 2), scale.x(mouth.width / 2)]
+  const [top, ice] = [scale.y(mouth.height), scale.y(0)]
+  return [
+    rectangle({ x: left, x2: right, y: top, y2: ice, fill: COLOURS.snow }),
+    path(mesh(mouth, scale), { stroke: COLOURS.net, strokeWidth: 0.8, fill: "transparent" }),
+  ]
+}
+
+/** Slanted threads in both directions, cut at the frame. */
+function mesh(mouth: Mouth, scale: MouthScale): string {
+  const spacing = 0.09
+  const { width, height } = mouth
+  const threads: string[] = []
+  const count = Math.ceil((width + height) / spacing)
+  for (let at = 1; at < count; at++) {
+    const from = -width / 2 + at * spacing
+    for (const mirror of [1, -1]) {
+      // the thread y + z = from, between the sides and between ice and bar
+      const lowest = Math.max(0, from - width / 2)
+      const highest = Math.min(height, from + width / 2)
+      if (lowest >= highest) continue
+      const corner = (z: number): string => `${scale.x(mirror * (from - z))},${scale.y(z)}`
+      threads.push(`M${corner(lowest)}L${corner(highest)}`)
+    }
+  }
+  return threads.join("")
+}
+
+/** The goal's iron to scale: two posts and the bar in one outline, and the line on the ice. */
+export function ironMarks(mouth: Mouth, scale: MouthScale, opacity = 1): Spec[] {
+  const inner = mouth.width / 2
+  const outer = inner + 2 * mouth.iron
+  const top = mouth.height + 2 * mouth.iron
+  const corners: readonly (readonly [number, number])[] = [
+    [-outer, 0],
+    [-outer, top],
+    [outer, top],
+    [outer, 0],
+    [inner, 0],
+    [inner, mouth.height],
+    [-inner, mouth.height],
+    [-inner, 0],
+  ]
+  const line = { x: scale.x(-inner), x2: scale.x(inner), y: scale.y(0), y2: scale.y(-0.03) }
+  return [
+    rectangle({ ...line, fill: COLOURS.iron, opacity: opacity * 0.45 }),
+    path(closed(corners, scale), { fill: COLOURS.iron, opacity }),
+  ]
+}
+
+/** A closed outline in metres as a path in pixels. */
+export function closed(corners: readonly (readonly [number, number])[], scale: MouthScale): string {
+  if (corners.length === 0) return ""
+  return `M${corners.map(([y, z]) => `${scale.x(y)},${scale.y(z)}`).join("L")}Z`
+}
+
+type Value = string | number | boolean | readonly number[] | readonly string[]
+export type Look = Readonly<Record<string, Value>>
+
+/** Vega encodes each property as an object around its value. */
+export function values(look: Look): Spec {
+  return Object.fromEntries(Object.entries(look).map(([key, value]) => [key, { value }]))
+}
+
+export function rectangle(look: Look): Spec {
+  return { type: "rect", interactive: false, encode: { update: values(look) } }
+}
+
+export function path(outline: string, look: Look): Spec {
+  return { type: "path", interactive: false, encode: { update: values({ path: outline, ...look }) } }
+}
+
+export function text(content: string, look: Look): Spec {
+  return { type: "text", interactive: false, encode: { update: values({ text: content, fill: COLOURS.ink, ...look }) } }
+}
+
+/** Text with paper behind it, so that it can be read over anything. */
+export function textOnPaper(content: string, look: Look, paper: string = COLOURS.snow): Spec[] {
+  const halo = { ...look, fill: paper, stroke: paper, strokeWidth: 4, strokeJoin: "round" }
+  return [text(content, halo), text(content, look)]
+}

@@ -1,0 +1,109 @@
+import { type Chart, chartNumber, type Spec, VEGA_SCHEMA } from "./chart.ts"
+import { COLOURS, CONFIG, FONT_STACK, TEXT, WIDTH } from "./look.ts"
+import { text } from "./mouth.ts"
+import { textWidth, wrapText } from "./text-width.ts"
+
+/** A chart of panels in a grid, all on one scale, drawn with plain Vega on a page of fixed size. */
+export interface PanelGrid {
+  readonly name: string
+  readonly question: string
+  readonly subtitles: readonly string[]
+  readonly description: string
+  readonly panels: readonly PanelDrawing[]
+  readonly size: { readonly width: number; readonly height: number }
+  readonly columns: number
+  /** Marks under the last row, and the height they need. */
+  readonly footer?: { readonly marks: readonly Spec[]; readonly height: number }
+}
+
+export interface PanelDrawing {
+  readonly marks: readonly Spec[]
+}
+
+export const MARGIN = 24
+export const GAP = 28
+/** Most panels one page holds. */
+export const MOST_PANELS = 6
+
+/** Columns for so many panels, and the width of one of them. */
+export function gridOf(count: number): { readonly columns: number; readonly width: number } {
+  const columns = count > 1 ? 2 : 1
+  return { columns, width: (WIDTH - 2 * MARGIN - (columns - 1) * GAP) / columns }
+}
+
+/** Lays title, panels and footer out on one page. */
+export function panelPage(grid: PanelGrid): Chart {
+  const head = heading(grid)
+  const rows = Math.ceil(grid.panels.length / grid.columns)
+  const bottom = head.height + rows * grid.size.height + (rows - 1) * GAP
+  const footer = grid.footer ?? { marks: [], height: 0 }
+  const panels = grid.panels.map((panel, at) => {
+    const column = at % grid.columns
+    const row = Math.floor(at / grid.columns)
+    const x = MARGIN + column * (grid.size.width + GAP)
+    return group(x, head.height + row * (grid.size.height + GAP), panel.marks)
+  })
+  const height = bottom + footer.height + MARGIN
+  return {
+    name: grid.name,
+    title: grid.question,
+    description: grid.description,
+    language: "vega",
+    spec: {
+      $schema: VEGA_SCHEMA,
+      description: grid.description,
+      width: WIDTH,
+      height: chartNumber(height),
+      padding: 0,
+      autosize: "none",
+      background: COLOURS.ice,
+      config: { text: CONFIG.text, style: { cell: { stroke: null } } },
+      marks: [...head.marks, ...panels, group(MARGIN, bottom, footer.marks)],
+    },
+  }
+}
+
+function group(x: number, y: number, marks: readonly Spec[]): Spec {
+  return {
+    type: "group",
+    encode: { update: { x: { value: chartNumber(x) }, y: { value: chartNumber(y) } } },
+    marks,
+  }
+}
+
+function heading(grid: PanelGrid): { readonly marks: readonly Spec[]; readonly height: number } {
+  const room = WIDTH - 2 * MARGIN
+  let y = MARGIN + TEXT.title * 0.9
+  const marks: Spec[] = []
+  for (const line of wrapText(grid.question, TEXT.title, room, true)) {
+    marks.push(text(line, { x: MARGIN, y, font: FONT_STACK, fontSize: TEXT.title, fontWeight: 700 }))
+    y += TEXT.title * 1.22
+  }
+  for (const line of grid.subtitles.flatMap((subtitle) => wrapText(subtitle, TEXT.subtitle, room))) {
+    marks.push(text(line, { x: MARGIN, y, font: FONT_STACK, fontSize: TEXT.subtitle, fill: COLOURS.quietInk }))
+    y += TEXT.subtitle * 1.35
+  }
+  return { marks, height: y + 6 }
+}
+
+/** Name of a panel in bold with what follows it in plain, and the facts set right if they fit, else on a second line. */
+export function panelHeader(
+  title: string,
+  subtitle: string,
+  facts: string,
+  width: number,
+): { readonly marks: readonly Spec[]; readonly height: number } {
+  const bold = { font: FONT_STACK, fontSize: TEXT.axisTitle, fontWeight: 700 }
+  const quiet = { font: FONT_STACK, fontSize: TEXT.label, fill: COLOURS.quietInk }
+  const strong = { font: FONT_STACK, fontSize: TEXT.label, fontWeight: 600 }
+  const after = textWidth(title, TEXT.axisTitle, true) + 10
+  const fits = after + textWidth(subtitle, TEXT.label) + 20 + textWidth(facts, TEXT.label, true) < width
+  return {
+    marks: [
+      text(title, { ...bold, x: 0, y: 18 }),
+      text(subtitle, { ...quiet, x: after, y: 18, limit: chartNumber(width - after) }),
+      text(facts, fits ? { ...strong, x: width, y: 18, align: "right" } : { ...strong, x: 0, y: 40 }),
+    ],
+    height: facts === "" || fits ? 28 : 50,
+  }
+}

@@ -1,0 +1,165 @@
+import { plain } from "../report/words.ts"
+import type { Opening, PuckEyePanel, RunResults } from "../results.ts"
+import { type Chart, chartNumber, questionOf, type Spec } from "./chart.ts"
+import { COLOURS, FONT_STACK, REGION_FILL, TEXT } from "./look.ts"
+import {
+  closed,
+  HEADROOM,
+  ironMarks,
+  type Mouth,
+  type MouthScale,
+  mouthScale,
+  netMarks,
+  path,
+  rectangle,
+  text,
+  textOnPaper,
+} from "./mouth.ts"
+import { gridOf, MOST_PANELS, panelHeader, panelPage } from "./panel-grid.ts"
+import { textWidth } from "./text-width.ts"
+
+/** Openings listed under each panel: all of them on a page with few panels, the largest on a full one. */
+const MOST_OPENINGS = 5
+const LINE = 26
+
+/** The mouth as the puck sees it, one panel for each depth or stance, same scale; null when the run has none. */
+export function puckEyeChart(results: RunResults): Chart | null {
+  const panels = results.puckEye.slice(0, MOST_PANELS)
+  if (panels.length === 0) return null
+  const { columns, width } = gridOf(panels.length)
+  const listed = Math.min(MOST_OPENINGS, Math.max(...panels.map(({ openings }) => openings.length)))
+  const drawings = panels.map((panel) => drawPanel(panel, width, listed))
+  return panelPage({
+    name: "pucks-eye",
+    question: questionOf(results.experiment),
+    subtitles: [
+      `${results.experiment.goalieName} as the puck sees it · numbers: milliseconds to spare, dark box: beaten by so many`,
+      "dashed: largest clear circle · listed: openings, the limb that closes each soonest and its way",
+    ],
+    description: describe(panels),
+    panels: drawings,
+    size: { width, height: Math.max(...drawings.map(({ height }) => height)) },
+    columns,
+  })
+}
+
+function describe(panels: readonly PuckEyePanel[]): string {
+  const lines = panels.map((panel) => {
+    const open = panel.openings.map(({ zone, limb, travel }) => `${zone} (${limb} ${plain(travel * 100, 0)} cm)`)
+    return `${panel.title}, ${factsOf(panel)}; open: ${open.join(", ")}`
+  })
+  return `The goal mouth as the puck sees it. ${lines.join(". ")}.`
+}
+
+function factsOf(panel: PuckEyePanel): string {
+  return `net covered ${plain(panel.netCovered * 100, 0)} % · box ${plain(panel.boxArea, 2)} m²`
+}
+
+function drawPanel(panel: PuckEyePanel, width: number, listed: number): { marks: readonly Spec[]; height: number } {
+  const mouth: Mouth = { width: panel.mouthWidth, height: panel.mouthHeight, iron: panel.iron }
+  const scale = mouthScale(mouth, width, HEADROOM)
+  const header = panelHeader(panel.title, panel.subtitle, factsOf(panel), width)
+  const openings = panel.openings.toSorted((a, b) => b.area - a.area).slice(0, listed)
+  const picture: Spec = {
+    type: "group",
+    encode: {
+      update: {
+        y: { value: header.height },
+        width: { value: chartNumber(scale.width) },
+        height: { value: scale.height },
+        clip: { value: true },
+      },
+    },
+    marks: [
+      ...netMarks(mouth, scale),
+      ...ironMarks(mouth, scale),
+      ...panel.outlines.map((outline) => limbMark(outline, scale)),
+      // the frame again, faintly, so that its edges can be followed across the goalie
+      ...ironMarks(mouth, scale, 0.28),
+      circleMark(panel, scale),
+      ...spareMarks(panel, openings, scale),
+      ...openings.flatMap((opening, at) => badge(scale.x(opening.y), scale.y(opening.z), at + 1)),
+    ],
+  }
+  const below = header.height + scale.height + 20
+  return {
+    marks: [...header.marks, picture, ...openings.flatMap((opening, at) => listLine(opening, at, below + at * LINE))],
+    height: below + (listed - 1) * LINE + 14,
+  }
+}
+
+function limbMark(outline: PuckEyePanel["outlines"][number], scale: MouthScale): Spec {
+  return path(closed(outline.points, scale), {
+    fill: REGION_FILL[outline.region] ?? COLOURS.quietInk,
+    stroke: COLOURS.ink,
+    strokeWidth: 1.3,
+    strokeJoin: "round",
+  })
+}
+
+function circleMark(panel: PuckEyePanel, scale: MouthScale): Spec {
+  const { y, z, radius } = panel.clearCircle
+  const r = chartNumber(radius * scale.perMetre)
+  const [x, top] = [scale.x(y), chartNumber(scale.y(z) - r)]
+  const outline = `M${x},${top}a${r},${r} 0 1 1 0,${2 * r}a${r},${r} 0 1 1 0,${-2 * r}Z`
+  return path(outline, { stroke: COLOURS.ink, strokeWidth: 2, strokeDash: [7, 5], fill: "transparent" })
+}
+
+/**
+ * Milliseconds to spare at places of the open mouth, moved inside the posts; a number that would touch a badge or an
+ * earlier number is left out.
+ */
+function spareMarks(panel: PuckEyePanel, openings: readonly Opening[], scale: MouthScale): Spec[] {
+  const taken = openings.map((opening) => ({ x: scale.x(opening.y), y: scale.y(opening.z), half: 13 }))
+  const half = panel.mouthWidth / 2
+  return panel.spare.flatMap(({ y, z, milliseconds }) => {
+    if (milliseconds === Number.POSITIVE_INFINITY) return []
+    const label = milliseconds === null ? "×" : plain(milliseconds, 0)
+    const width = Math.max(10, textWidth(label, TEXT.small, true) / 2 + 4)
+    const x = Math.min(scale.x(half) - width - 3, Math.max(scale.x(-half) + width + 3, scale.x(y)))
+    const place = { x: chartNumber(x), y: Math.min(scale.y(0) - 13, scale.y(z)), half: width }
+    const touches = taken.some(
+      (other) => Math.abs(other.x - x) < other.half + width + 4 && Math.abs(other.y - place.y) < 25,
+    )
+    if (touches) return []
+    taken.push(place)
+    return milliseconds === null || milliseconds < 0 ? beaten(place, label) : spared(place, label)
+  })
+}
+
+const NUMBER = { font: FONT_STACK, fontSize: TEXT.small, fontWeight: 600, align: "center", baseline: "middle" }
+
+interface Place {
+  readonly x: number
+  readonly y: number
+  readonly half: number
+}
+
+function spared({ x, y }: Place, label: string): Spec[] {
+  return textOnPaper(label, { ...NUMBER, x, y: y + 1 })
+}
+
+/** White on dark: read as "beaten" without colour. */
+function beaten({ x, y, half }: Place, label: string): Spec[] {
+  const box = { x: chartNumber(x - half), x2: chartNumber(x + half), y: y - 10, y2: y + 10, cornerRadius: 4 }
+  return [rectangle({ ...box, fill: COLOURS.beaten }), text(label, { ...NUMBER, x, y: y + 1, fill: COLOURS.snow })]
+}
+
+/** Numbered ring that ties an opening to its line below the picture. */
+function badge(x: number, y: number, number: number): Spec[] {
+  const r = 11
+  const ring = `M${x},${y - r}a${r},${r} 0 1 1 0,${2 * r}a${r},${r} 0 1 1 0,${-2 * r}Z`
+  return [
+    path(ring, { fill: COLOURS.badge, stroke: COLOURS.ink, strokeWidth: 1.5 }),
+    text(String(number), { ...NUMBER, fontWeight: 700, fontSize: TEXT.label, x, y: y + 1 }),
+  ]
+}
+
+function listLine(opening: Opening, at: number, y: number): Spec[] {
+  const label = { font: FONT_STACK, fontSize: TEXT.label, baseline: "middle" }
+  return [
+    ...badge(13, y, at + 1),
+    text(opening.zone, { ...label, x: 34, y: y + 1 }),
+    text(`${opening.limb} ${plain(opening.travel * 100, 0)} cm`, { ...label, x: 190, y: y + 1, fontWeight: 600 }),
+  ]
+}

@@ -1,0 +1,155 @@
+import { describe, expect, test } from "vitest"
+import type { Chart } from "../../../src/experiments/charts/chart.ts"
+import { chartsOf } from "../../../src/experiments/charts/charts-of.ts"
+import { choiceChart } from "../../../src/experiments/charts/choice.ts"
+import { contourOf } from "../../../src/experiments/charts/contour.ts"
+import { goalMapChart } from "../../../src/experiments/charts/goal-map.ts"
+import { heatChart } from "../../../src/experiments/charts/heat.ts"
+import { COLOURS, REGION_FILL, SERIES, SHARE_RAMP, TEXT } from "../../../src/experiments/charts/look.ts"
+import { mouthScale } from "../../../src/experiments/charts/mouth.ts"
+import { puckEyeChart } from "../../../src/experiments/charts/puck-eye.ts"
+import { lightness, rampColour } from "../../../src/experiments/charts/ramp.ts"
+import { reachMapChart } from "../../../src/experiments/charts/reach-map.ts"
+import { svgOf } from "../../../src/experiments/charts/render.ts"
+import { REGIONS } from "../../../src/sim/parts.ts"
+import { depthAlone, depthByDistance, depthByPassSpeed, stanceByCase } from "../fixture-results.ts"
+
+function textsOf(svg: string): string[] {
+  return [...svg.matchAll(/<text[^>]*>(.*?)<\/text>/gs)].map(([, inner]) => inner!.replaceAll(/<[^>]+>/g, " ").trim())
+}
+
+async function drawn(chart: Chart | null): Promise<string> {
+  expect(chart).not.toBeNull()
+  return svgOf(chart!)
+}
+
+describe("heat map", () => {
+  test("heatChart() prints every value of 65 cells and outlines one best in each row", async () => {
+    const svg = await drawn(heatChart(depthByPassSpeed()))
+    const values = textsOf(svg).filter((text) => /^\d\d\.\d$/.test(text))
+    expect(values.length).toBe(65)
+    // mutation seen red: best taken over the whole map (1 outline)
+    expect(svg.split(`stroke="${COLOURS.best}"`).length - 1).toBe(5)
+    expect(textsOf(svg)).toContain("Pass speed, km/h")
+  })
+
+  test("heatChart() is null when one key is swept", () => {
+    expect(heatChart(depthAlone())).toBeNull()
+  })
+
+  test("the ramp of shares grows darker in even steps", () => {
+    const steps = Array.from({ length: 21 }, (_, at) => lightness(rampColour(SHARE_RAMP, at / 20)))
+    const falls = steps.slice(1).map((step, at) => steps[at]! - step)
+    expect(Math.min(...falls)).toBeGreaterThan(1.5)
+    expect(Math.max(...falls)).toBeLessThan(6)
+  })
+})
+
+describe("dots for named alternatives", () => {
+  test("choiceChart() names each alternative once for each case, with rate and signed difference", async () => {
+    const texts = textsOf(await drawn(choiceChart(stanceByCase())))
+    expect(texts.filter((text) => text === "butterfly").length).toBe(2)
+    expect(texts).toContain("sharp angle")
+    expect(texts).toContain("\u22123.2")
+    expect(texts).toContain("Points on set, same case")
+  })
+})
+
+describe("the puck's eye", () => {
+  test("puckEyeChart() tells coverage, box, openings with limb and travel, and marks beaten places", async () => {
+    const texts = textsOf(await drawn(puckEyeChart(depthByDistance())))
+    expect(texts).toContain("net covered 58 % · box 0.94 m²")
+    expect(texts).toContain("five-hole")
+    expect(texts).toContain("glove hand 31 cm")
+    expect(texts).toContain("×")
+    // mutation seen red: hyphen for minus
+    expect(texts.some((text) => /^\u2212\d+$/.test(text))).toBe(true)
+  })
+
+  test("puckEyeChart() draws the goalie's left to the viewer's right, upright and to one scale", () => {
+    const scale = mouthScale({ width: 1.8, height: 1.2, iron: 0.03 }, 400)
+    expect(scale.x(0.5)).toBeGreaterThan(scale.x(-0.5))
+    expect(scale.y(1)).toBeLessThan(scale.y(0))
+    expect(scale.x(1) - scale.x(0)).toBeCloseTo(scale.y(0) - scale.y(1), 5)
+  })
+
+  test("puckEyeChart() paints outlines in the order given, nearer parts last", async () => {
+    const svg = await drawn(puckEyeChart(depthByDistance()))
+    const places = ["body", "mask", "catching glove"].map((region) => svg.indexOf(`fill="${REGION_FILL[region]}"`))
+    expect(places[0]! > 0 && places[0]! < places[1]! && places[1]! < places[2]!).toBe(true)
+  })
+
+  test("every region has a fill, and neighbours on the body differ in grey by 8 or more in lightness", () => {
+    expect(REGIONS.every((region) => region in REGION_FILL)).toBe(true)
+    const light = (region: string): number => lightness(REGION_FILL[region]!)
+    const neighbours = [
+      ["body", "arms"],
+      ["body", "mask"],
+      ["body", "left pad"],
+      ["arms", "catching glove"],
+      ["arms", "blocker"],
+      ["catching glove", "blocker"],
+      ["left pad", "skates"],
+      ["blocker", "stick"],
+    ] as const
+    for (const [one, other] of neighbours) expect(Math.abs(light(one) - light(other))).toBeGreaterThan(8)
+  })
+
+  test("puckEyeChart() keeps at most six panels and says nothing where there is none", () => {
+    expect(puckEyeChart(depthAlone())).toBeNull()
+  })
+})
+
+describe("reach map and goal map", () => {
+  test("reachMapChart() hatches what the stance covers and draws the line of just reached", async () => {
+    const svg = await drawn(reachMapChart(depthByDistance()))
+    expect(svg).toContain(`fill="${COLOURS.covered}"`)
+    expect(svg).toContain('stroke-width="3"')
+    expect(textsOf(svg)).toContain("beaten by 120 ms")
+    expect(textsOf(await drawn(reachMapChart(depthByDistance(), { probability: true })))).toContain("50 %")
+  })
+
+  test("contourOf() lies where a plane crosses its level, and turns with the field", () => {
+    const axis = [0, 1, 2, 3]
+    const plane = axis.map((y) => axis.map((x) => x + 2 * y))
+    // mutation seen red: corners always half-way
+    for (const [x, y, x2, y2] of contourOf(axis, axis, plane, 3.3)) {
+      expect(x + 2 * y).toBeCloseTo(3.3, 9)
+      expect(x2 + 2 * y2).toBeCloseTo(3.3, 9)
+    }
+    expect(contourOf(axis, axis, plane, 100)).toEqual([])
+    const wall = axis.map(() => [Number.NEGATIVE_INFINITY, -1, 1, Number.POSITIVE_INFINITY])
+    for (const piece of contourOf(axis, axis, wall, 0)) expect(piece.every(Number.isFinite)).toBe(true)
+  })
+
+  test("goalMapChart() prints the share of each zone with its interval", async () => {
+    const texts = textsOf(await drawn(goalMapChart(depthByDistance())))
+    expect(texts).toContain("37.2 % [36.1, 38.3]")
+    expect(texts).toContain("12 %")
+  })
+})
+
+describe("all charts", () => {
+  test("chartsOf() draws what the file asked for, in its order, and what fits where it asked for nothing", () => {
+    expect(chartsOf(depthByDistance()).map(({ name }) => name)).toEqual(["curve", "pucks-eye", "reach-map", "goal-map"])
+    const silent = { ...depthByPassSpeed(), experiment: { ...depthByPassSpeed().experiment, charts: [] } }
+    expect(chartsOf(silent).map(({ name }) => name)).toEqual(["curve", "heat-map"])
+  })
+
+  test("every chart asks the question, has words for who cannot see it, and no text under 14 px", async () => {
+    const all = [depthByDistance(), depthByPassSpeed(), stanceByCase()].flatMap((results) => chartsOf(results))
+    for (const chart of all) {
+      const svg = await svgOf(chart)
+      const sizes = [...svg.matchAll(/font-size="([\d.]+)px"/g)].map(([, size]) => Number(size))
+      expect(Math.min(...sizes)).toBeGreaterThanOrEqual(TEXT.small)
+      expect(chart.description.length).toBeGreaterThan(40)
+      expect(textsOf(svg).join(" ")).toContain(chart.title.slice(0, 30))
+      // mutation seen red: clip numbers as Vega counts them through the process
+      expect((await svgOf(chart)) === svg).toBe(true)
+    }
+  })
+
+  test("text colours of the lines read on the ice: lightness at least 45 below the paper", () => {
+    for (const { colour } of SERIES) expect(lightness(COLOURS.ice) - lightness(colour)).toBeGreaterThan(45)
+  })
+})

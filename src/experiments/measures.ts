@@ -48,6 +48,7 @@ export const MEASURES: readonly Measure[] = [
   sampled("lateral_travel_m", "Travel", "Distance the goalie covers before release", "m"),
   sampled("rebound_rate", "Rebounds", "Saves that leave a loose puck over all saves"),
   sampled("second_goal_rate", "Second-shot goals", "Goals scored on the rebound over all attempts"),
+  sampled("block_rate", "Blocked by anticipation", "Shots on goal that the goalie answers with a drop begun before the release"),
   sampled(
     "unreachable_share",
     "Targets out of reach",

@@ -1,0 +1,110 @@
+import { QUANTITIES, type QuantityKey } from "../../models/settings.ts"
+import { fillUniforms, PLAY, type SeedKey } from "../../sim/random/streams.ts"
+import { topOfCurve } from "../../sim/statistics/curve-best.ts"
+import { quantileSorted, sortedCopy } from "../../sim/statistics/quantile.ts"
+import * as T from "../../sim/tally.ts"
+import type { Tally } from "../../sim/tally.ts"
+import type { Experiment } from "../experiment.ts"
+import type { AssumptionRange, CurveFinding, PointResult } from "../results.ts"
+import { ALL_SPOTS, columnOf } from "./columns.ts"
+import type { CurveSet } from "./curves.ts"
+import type { Group } from "./groups.ts"
+
+/** Parameter sets drawn for the assumption range. */
+export const ASSUMPTION_SETS = 64
+/** The range runs from the 5 % to the 95 % point of the sets. */
+const LOW = 0.05
+const HIGH = 0.95
+/** Replicate number under which the sets are drawn: far from those of the shots. */
+const SETS_REPLICATE = 0x5e75
+
+/** Parameters that are drawn: those with a range that the file neither sets nor sweeps. */
+export function assumedKeys(experiment: Experiment): QuantityKey[] {
+  const chosen = new Set<string>([...experiment.setByFile, ...experiment.sweep.map((swept) => swept.key)])
+  return (Object.keys(QUANTITIES) as QuantityKey[]).filter((key) => {
+    const { low, high, source, value } = QUANTITIES[key]
+    return source !== "choice" && high > low && Number.isFinite(value) && !chosen.has(key) && shared(experiment, key)
+  })
+}
+
+/** A parameter that every point holds at its default is an assumption; one that a case changes is a choice. */
+function shared(experiment: Experiment, key: QuantityKey): boolean {
+  return experiment.points.every(({ settings }) => settings.quantities[key] === QUANTITIES[key].value)
+}
+
+/**
+ * Latin hypercube over the ranges of the parameters: each parameter's range is cut into as many equal parts as there
+ * are sets, and each part is drawn once. Set 0 is the default itself.
+ */
+export function assumptionSets(keys: readonly QuantityKey[], key: SeedKey): Record<string, number>[] {
+  const draws = new Float64Array(ASSUMPTION_SETS * 2)
+  const sets: Record<string, number>[] = Array.from({ length: ASSUMPTION_SETS + 1 }, () => ({}))
+  keys.forEach((name, column) => {
+    fillUniforms(key, SETS_REPLICATE, PLAY, column * ASSUMPTION_SETS, ASSUMPTION_SETS, 2, draws)
+    // a random order of the parts: sort by the first draw, place inside the part by the second
+    const order = Array.from({ length: ASSUMPTION_SETS }, (_, i) => i).toSorted((a, b) => draws[2 * a]! - draws[2 * b]!)
+    const { low, high } = QUANTITIES[name]
+    order.forEach((part, i) => {
+      sets[i + 1]![name] = low + ((part + draws[2 * i + 1]!) / ASSUMPTION_SETS) * (high - low)
+    })
+  })
+  return sets
+}
+
+/** Save rate of every design point under one set, from that set's tallies by group. */
+export function ratesOf(groups: readonly Group[], tallies: readonly Tally[], points: number): Float64Array {
+  const rates = new Float64Array(points)
+  groups.forEach((group, g) => {
+    group.points.forEach((point, pose) => {
+      const sum = (column: number) => columnOf([tallies[g]!], pose, ALL_SPOTS, column)[0]!
+      rates[point] = sum(T.SAVED) / sum(T.ON_GOAL_SUM)
+    })
+  })
+  return rates
+}
+
+/**
+ * Adds the assumption ranges: each set's departure from the default on the same shots, put onto the estimate of the
+ * whole run. `rates` is [sets + 1][points], row 0 the default.
+ */
+export function withAssumptions(
+  results: readonly PointResult[],
+  rates: readonly Float64Array[],
+  baselineOf: (index: number) => number,
+): PointResult[] {
+  return results.map((point) => {
+    if (point.spot !== "all") return point
+    const i = point.index
+    const b = baselineOf(i)
+    const departures = rates.slice(1).map((set) => set[i]! - rates[0]![i]!)
+    const against = rates.slice(1).map((set) => set[i]! - set[b]! - (rates[0]![i]! - rates[0]![b]!))
+    const assumptions: Record<string, AssumptionRange> = {}
+    assumptions["save_rate"] = rangeAround(point.estimates["save_rate"]!.mean, departures)
+    const difference = point.differences["save_rate"]
+    if (difference !== undefined) assumptions["save_rate_vs_baseline"] = rangeAround(difference.mean, against)
+    return { ...point, assumptions }
+  })
+}
+
+/** Adds the range of each curve's best place: the best under every set. */
+export function withBestAssumptions(
+  findings: readonly CurveFinding[],
+  sets: readonly CurveSet[],
+  rates: readonly Float64Array[],
+): CurveFinding[] {
+  return findings.map((finding) => {
+    const set = sets.find((s) => s.case === finding.case && JSON.stringify(s.others) === JSON.stringify(finding.others))!
+    const places = rates.slice(1).map((row) => topOfCurve(set.x, set.points.map((point) => row[point]!)))
+    return { ...finding, bestAssumptions: rangeAround(0, places) }
+  })
+}
+
+function rangeAround(middle: number, departures: readonly number[]): AssumptionRange {
+  const sorted = sortedCopy(departures)
+  return {
+    low: middle + quantileSorted(sorted, LOW),
+    high: middle + quantileSorted(sorted, HIGH),
+    sets: departures.length,
+  }
+}
+

@@ -1,0 +1,41 @@
+import { chosenDepth } from "../../models/positioning/pose-numbers.ts"
+import type { Settings } from "../../models/settings.ts"
+import type { DesignPoint } from "../experiment.ts"
+
+/** Design points that see the same shots: they differ in the goalie alone, and become the poses of one scene. */
+export interface Group {
+  /** Indices of the design points, in pose order. */
+  readonly points: readonly number[]
+  readonly settings: readonly Settings[]
+}
+
+/** Groups points by everything that is not the goalie, in the order in which each group is first met. */
+export function groupPoints(points: readonly DesignPoint[]): Group[] {
+  const groups = new Map<string, { points: number[]; settings: Settings[] }>()
+  for (const point of points) {
+    const key = shotKey(point.settings)
+    let group = groups.get(key)
+    if (group === undefined) {
+      group = { points: [], settings: [] }
+      groups.set(key, group)
+    }
+    group.points.push(point.index)
+    group.settings.push(point.settings)
+  }
+  return [...groups.values()]
+}
+
+/** Equal for settings whose shots are equal before any goalie. */
+function shotKey(settings: Settings): string {
+  const parts: string[] = [JSON.stringify(settings.origins)]
+  for (const [key, value] of Object.entries(settings.quantities))
+    if (!key.startsWith("goalie.")) parts.push(`${key}=${value}`)
+  for (const [key, name] of Object.entries(settings.choices))
+    if (!key.startsWith("goalie.") && key !== "play.goalie") parts.push(`${key}=${name}`)
+  return parts.join(";")
+}
+
+/** The depth a point's goalie stands at, m: as given, or as its level says. */
+export function depthOf(point: DesignPoint): number {
+  return chosenDepth(point.settings)
+}

@@ -1,0 +1,102 @@
+import type { Estimate } from "../../sim/estimate.ts"
+import { differenceOverReplicates } from "../../sim/statistics/difference.ts"
+import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
+import * as T from "../../sim/tally.ts"
+import type { Tally } from "../../sim/tally.ts"
+import type { Experiment } from "../experiment.ts"
+import { measureOf } from "../measures.ts"
+import type { PointResult } from "../results.ts"
+import { ALL_SPOTS, columnOf } from "./columns.ts"
+import { depthOf, type Group } from "./groups.ts"
+import { type Share, sharesOf } from "./shares.ts"
+
+/** Share of the 95 % intervals that hold the truth in the long run. */
+export const CONFIDENCE = 0.95
+/** Measures whose difference from the baseline is reported. */
+const COMPARED = ["save_rate", "goal_rate", "position_rate"] as const
+
+/** Where a design point's sums are: its group's tallies by replicate, and its pose among them. */
+export interface PointTallies {
+  readonly tallies: readonly Tally[]
+  readonly pose: number
+}
+
+/** Finds the tallies of every design point. `tallies` is [groups][replicates]. */
+export function talliesOfPoints(
+  experiment: Experiment,
+  groups: readonly Group[],
+  tallies: readonly (readonly Tally[])[],
+): PointTallies[] {
+  const found: PointTallies[] = new Array(experiment.points.length)
+  groups.forEach((group, g) => {
+    group.points.forEach((point, pose) => {
+      found[point] = { tallies: tallies[g]!, pose }
+    })
+  })
+  return found
+}
+
+/** Results of one design point: the whole play, and each spot where there are several. */
+export function resultsOfPoint(
+  experiment: Experiment,
+  index: number,
+  sums: readonly PointTallies[],
+  spots: readonly string[],
+  shots: number,
+  exact: Readonly<Record<string, number>>,
+): PointResult[] {
+  const rows = [ALL_SPOTS, ...(spots.length > 1 ? spots.keys() : [])]
+  return rows.map((spot) => {
+    const mine = sharesOf(sums[index]!.tallies, sums[index]!.pose, spot)
+    const base = sums[experiment.baseline]!
+    const comparable = base.tallies[0]!.spots === sums[index]!.tallies[0]!.spots
+    const theirs = comparable ? sharesOf(base.tallies, base.pose, spot) : null
+    const point = experiment.points[index]!
+    return {
+      index,
+      case: point.case,
+      spot: spot === ALL_SPOTS ? "all" : spots[spot]!,
+      swept: point.swept,
+      shots,
+      estimates: estimatesOf(mine, shots),
+      exact: spot === ALL_SPOTS ? exact : {},
+      differences: theirs === null ? {} : differencesOf(mine, theirs, shots),
+      assumptions: {},
+      remarks: spot === ALL_SPOTS ? remarksOf(experiment, index, sums[index]!) : [],
+    }
+  })
+}
+
+function estimatesOf(shares: Readonly<Record<string, Share>>, shots: number): Record<string, Estimate> {
+  const estimates: Record<string, Estimate> = {}
+  for (const [key, { above, below }] of Object.entries(shares))
+    if (measureOf(key) !== undefined) estimates[key] = ratioOverReplicates(above, below, shots, CONFIDENCE)
+  return estimates
+}
+
+function differencesOf(
+  mine: Readonly<Record<string, Share>>,
+  theirs: Readonly<Record<string, Share>>,
+  shots: number,
+): Record<string, Estimate> {
+  const differences: Record<string, Estimate> = {}
+  for (const key of COMPARED) {
+    const a = mine[key]!
+    const b = theirs[key]!
+    differences[key] = differenceOverReplicates(a.above, a.below, b.above, b.below, shots, CONFIDENCE)
+  }
+  return differences
+}
+
+/** Remarks when the depth asked for was not the depth taken. */
+function remarksOf(experiment: Experiment, index: number, { tallies, pose }: PointTallies): string[] {
+  const sum = (column: number) => columnOf(tallies, pose, ALL_SPOTS, column).reduce((a, b) => a + b, 0)
+  const onGoal = sum(T.ON_GOAL_SUM)
+  const cut = onGoal > 0 ? sum(T.DEPTH_CUT) / onGoal : 0
+  if (cut < 0.01) return []
+  const asked = depthOf(experiment.points[index]!)
+  const taken = sum(T.DEPTH_SUM) / onGoal
+  return [
+    `depth cut to ${taken.toFixed(2)} m on average of the ${asked.toFixed(2)} m asked for, as the puck was too near on ${(100 * cut).toFixed(0)} % of shots`,
+  ]
+}

@@ -1,0 +1,36 @@
+import { REGIONS } from "../../sim/parts.ts"
+import * as T from "../../sim/tally.ts"
+import type { Tally } from "../../sim/tally.ts"
+import { savesByKey } from "../measures.ts"
+import { columnOf, less, sumOf } from "./columns.ts"
+
+/** A share: numerator and denominator by replicate. */
+export interface Share {
+  readonly above: Float64Array
+  readonly below: Float64Array
+}
+
+/** Every sampled measure of one pose at one spot as a ratio of sums, by measure key. */
+export function sharesOf(tallies: readonly Tally[], pose: number, spot: number): Readonly<Record<string, Share>> {
+  const column = (index: number) => columnOf(tallies, pose, spot, index)
+  const attempts = column(T.SHOTS_COUNTED)
+  const onGoal = column(T.ON_GOAL_SUM)
+  const saved = column(T.SAVED)
+  const stood = column(T.STOOD)
+  const iron = sumOf(column(T.IRON_OUT_SUM), column(T.IRON_IN_SUM))
+  const shares: Record<string, Share> = {
+    save_rate: { above: saved, below: onGoal },
+    goal_rate: { above: less(onGoal, saved), below: attempts },
+    on_goal_rate: { above: onGoal, below: attempts },
+    miss_rate: { above: sumOf(column(T.MISSED), column(T.SHORT_SUM)), below: attempts },
+    iron_rate: { above: iron, below: attempts },
+    position_rate: { above: stood, below: onGoal },
+    reach_rate: { above: less(saved, stood), below: onGoal },
+    block_rate: { above: column(T.BLOCKS), below: onGoal },
+    unreachable_share: { above: column(T.UNREACHABLE), below: attempts },
+  }
+  REGIONS.forEach((region, i) => {
+    shares[savesByKey(region)] = { above: column(T.BY_REGION + i), below: saved }
+  })
+  return shares
+}

@@ -1,0 +1,73 @@
+import { compileScene } from "../../models/plays/scene.ts"
+import { type Settings, withSettings } from "../../models/settings.ts"
+import { decideConditional } from "../../sim/conditional.ts"
+import type { SeedKey } from "../../sim/random/streams.ts"
+import { decidePlain } from "../../sim/referee.ts"
+import { type Engine, engine, fireBatches } from "../../sim/sampling.ts"
+import { mergeTally, type Tally } from "../../sim/tally.ts"
+
+/** What every worker knows before its first task. Structured-clone safe. */
+export interface RunSetup {
+  /** Settings of the poses, by group. */
+  readonly groups: readonly (readonly Settings[])[]
+  readonly key: SeedKey
+  readonly batch: number
+}
+
+/** Some batches of one replicate of one group, under the run's settings or with some quantities changed. */
+export interface BatchTask {
+  readonly group: number
+  readonly replicate: number
+  readonly from: number
+  readonly to: number
+  readonly estimator: "conditional" | "plain"
+}
+
+/** One set of assumed parameters: all replicates of all groups, a few batches each. */
+export interface SetTask {
+  readonly changes: Readonly<Record<string, number>>
+  readonly replicates: number
+  readonly batches: number
+  readonly batch: number
+}
+
+/** A thread's memory: scenes compiled so far. Held by the caller, never by a module. */
+export interface TaskRunner {
+  readonly setup: RunSetup
+  readonly engines: Map<string, Engine>
+}
+
+export function taskRunner(setup: RunSetup): TaskRunner {
+  return { setup, engines: new Map() }
+}
+
+/** Fires the batches of a task; the tally of that replicate. */
+export function runBatchTask(runner: TaskRunner, task: BatchTask): Tally {
+  const { groups, key, batch } = runner.setup
+  const e = engineOf(runner, `${task.group}`, () => groups[task.group]!, batch)
+  const decide = task.estimator === "plain" ? decidePlain : decideConditional
+  return fireBatches(e, key, task.replicate, task.from, task.to, batch, decide)
+}
+
+/** Runs one set of assumed parameters over every group; a tally for each group over all replicates. */
+export function runSetTask(runner: TaskRunner, task: SetTask): Tally[] {
+  return runner.setup.groups.map((settings) => {
+    const changed = settings.map((one) => withSettings(one, { quantities: task.changes }))
+    const e = engine(compileScene(changed), task.batch)
+    const tallies: Tally[] = []
+    for (let r = 0; r < task.replicates; r++)
+      tallies.push(fireBatches(e, runner.setup.key, r, 0, task.batches, task.batch))
+    const sum = tallies[0]!
+    for (const tally of tallies.slice(1)) mergeTally(sum, tally)
+    return sum
+  })
+}
+
+function engineOf(runner: TaskRunner, id: string, settings: () => readonly Settings[], batch: number): Engine {
+  let e = runner.engines.get(id)
+  if (e === undefined) {
+    e = engine(compileScene(settings()), batch)
+    runner.engines.set(id, e)
+  }
+  return e
+}

@@ -1,0 +1,13 @@
+import { workerData } from "piscina"
+import { type BatchTask, type RunSetup, runBatchTask, runSetTask, type SetTask, taskRunner } from "./tasks.ts"
+
+/** Entry of one worker thread: compiles the scenes it is asked for once and answers tasks. */
+const runner = taskRunner(workerData as RunSetup)
+
+export function batches(task: BatchTask) {
+  return runBatchTask(runner, task)
+}
+
+export function set(task: SetTask) {
+  return runSetTask(runner, task)
+}

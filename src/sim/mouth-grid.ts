@@ -15,7 +15,8 @@ export interface MouthGrid {
 
 /**
  * What a shooter sees: for each cell of the grid the chance that a puck to its middle beats the goalie of one pose, as
- * looked at from the point (x, y, z), puck or eyes, a moment before release; the puck lies at (puckX, puckY). [columns x rows], each in [0, 1].
+ * looked at from the point (x, y, z), puck or eyes, a moment before release; the puck lies at (puckX, puckY).
+ * [columns x rows], each in [0, 1].
  */
 export type Openness = (
   pose: number,

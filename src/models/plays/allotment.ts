@@ -11,7 +11,6 @@ export function allot(share: Float64Array, poses: number): Float64Array {
   const count = share.length / poses
   const mean = new Float64Array(count)
   const floor = new Float64Array(count)
-  let floors = 0
   for (let i = 0; i < count; i++) {
     let most = 0
     for (let pose = 0; pose < poses; pose++) {
@@ -20,14 +19,14 @@ export function allot(share: Float64Array, poses: number): Float64Array {
       if (one > most) most = one
     }
     floor[i] = most / MOST_WEIGHT
-    floors += floor[i]!
   }
-  // no room for all floors
-  if (floors >= 1) return floor.map((least) => least / floors)
   return shrinkToFloor(mean, floor)
 }
 
-/** max(scale · mean, floor) with the scale at which it sums to 1: the sum rises with the scale, so halving finds it. */
+/**
+ * max(scale · mean, floor) with the scale at which it sums to 1: the sum rises with the scale, so halving finds it.
+ * Floors that sum to more than 1 are scaled down.
+ */
 function shrinkToFloor(mean: Float64Array, floor: Float64Array): Float64Array {
   const sumAt = (scale: number) => mean.reduce((sum, one, i) => sum + Math.max(scale * one, floor[i]!), 0)
   let [low, high] = [0, 1]

@@ -1,10 +1,12 @@
 import type { Openness } from "../../sim/mouth-grid.ts"
 import { BRANCH, ORIGIN, ORIGIN_KIND, SPOT, STRATUM_STRIDE, type Strata } from "../../sim/strata.ts"
+import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../sim/world.ts"
 import type { Settings } from "../settings.ts"
 import type { ScoringMouth } from "../shooter/aim-cells.ts"
 import { type ShotScene, shotWays } from "../shooter/ways.ts"
 import { allot } from "./allotment.ts"
 import { type OriginCell, originCells } from "./origin-cells.ts"
+import { worldOf } from "./world.ts"
 
 /** Strata of a play, with the labels of the places that their SPOT column counts. */
 export interface PlayStrata {
@@ -26,23 +28,24 @@ export function buildStrata(settingsOfPoses: readonly Settings[], openness: Open
   if (settings === undefined)
     throw new RangeError("Cannot build the strata as the number of poses must be > 0: current value is 0")
   const { cells, spots } = originCells(settings)
-  const scene = { settings, mouth: scoringMouth(settings), catches: settingsOfPoses.map(catchingHand), openness }
+  const scene = {
+    settings,
+    mouth: scoringMouth(settings),
+    catches: settingsOfPoses.map((pose) => pose.choices["goalie.catches"]),
+    openness,
+  }
   return { strata: keepMet(joinOrigins(scene, cells)), spots }
 }
 
 /** Where the middle of a puck may cross the goal plane and score. */
 function scoringMouth(settings: Settings): ScoringMouth {
-  const q = settings.quantities as Readonly<Record<string, number>>
-  const halfThickness = (q["puck.thickness"] ?? 0.0254) / 2
+  const world = worldOf(settings)
+  const halfThickness = world[PUCK_HALF_THICKNESS]!
   return {
-    halfWidth: (q["goal.width"] ?? 1.8288) / 2 - (q["puck.diameter"] ?? 0.0762) / 2,
+    halfWidth: world[MOUTH_HALF_WIDTH]! - world[PUCK_RADIUS]!,
     bottom: halfThickness,
-    top: (q["goal.height"] ?? 1.2192) - halfThickness,
+    top: world[MOUTH_HEIGHT]! - halfThickness,
   }
-}
-
-function catchingHand(settings: Settings): string {
-  return (settings.choices as Readonly<Record<string, string>>)["goalie.catches"] ?? "left"
 }
 
 /** Table and shares over all origin cells, before any stratum is left out. */

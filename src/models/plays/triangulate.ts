@@ -51,11 +51,8 @@ function cornerTriangle(corners: readonly Point[], i: number): Triangle {
 
 function isEar(corners: readonly Point[], i: number): boolean {
   const triangle = cornerTriangle(corners, i)
-  const area = signedArea(triangle)
   // reflex corner
-  if (area < -1e-12) return false
-  // straight corner, or the last triangle
-  if (area <= 1e-12 || corners.length === 3) return true
+  if (signedArea(triangle) < -1e-12) return false
   return !corners.some((point) => !triangle.includes(point) && isInside(point, triangle))
 }
 

@@ -32,8 +32,16 @@ describe("triangulate()", () => {
     expect(area(triangulate(square))).toBeCloseTo(4, 12)
     expect(triangulate(square)).toHaveLength(2)
     expect(area(triangulate(NOTCHED))).toBeCloseTo(1.5, 12)
-    expect(area(triangulate([...NOTCHED].reverse()))).toBeCloseTo(1.5, 12)
-    expect(triangulate(NOTCHED).every((triangle) => signedArea(triangle) > 0)).toBe(true)
+    for (let first = 0; first < NOTCHED.length; first++) {
+      const turned = [...NOTCHED.slice(first), ...NOTCHED.slice(0, first)]
+      expect(area(triangulate(turned))).toBeCloseTo(1.5, 12)
+      expect(area(triangulate(turned.reverse()))).toBeCloseTo(1.5, 12)
+      expect(triangulate(turned).every((triangle) => signedArea(triangle) > 0)).toBe(true)
+    }
+  })
+
+  test("takes a polygon that repeats its first corner at the end", () => {
+    expect(area(triangulate([...NOTCHED, NOTCHED[0]]))).toBeCloseTo(1.5, 12)
   })
 
   test("drops corners on a straight side", () => {

@@ -88,20 +88,21 @@ describe("buildStrata()", () => {
 
   test("looks once for each pose and place, from the puck or from the eyes", () => {
     const seen: number[][] = []
-    const looking: Openness = (pose, x, y, z, grid) => {
-      seen.push([pose, x, y, z])
-      return sides(pose, x, y, z, grid, x, y)
+    const looking: Openness = (pose, x, y, z, grid, puckX, puckY) => {
+      seen.push([pose, puckX, puckY, x, y, z])
+      return sides(pose, x, y, z, grid, puckX, puckY)
     }
     build(playing({}), 2, looking)
     expect(seen).toEqual([
-      [0, 6, 0, 0.02],
-      [1, 6, 0, 0.02],
-      [0, 7, 6, 0.02],
-      [1, 7, 6, 0.02],
+      [0, 6, 0, 6, 0, 0.02],
+      [1, 6, 0, 6, 0, 0.02],
+      [0, 7, 6, 7, 6, 0.02],
+      [1, 7, 6, 7, 6, 0.02],
     ])
     seen.length = 0
     build(playing({ "shooter.reads_from": "eyes" }), 1, looking)
-    expect(seen[0]![3]).toBe(1.6)
+    expect(seen[0]!.slice(0, 3)).toEqual([0, 6, 0])
+    expect(seen[0]![5]).toBe(1.6)
   })
 
   test("leaves out strata that no pose meets", () => {
@@ -130,11 +131,22 @@ describe("buildStrata()", () => {
 
   test("mirrors with the goalie's catching hand", () => {
     const glove = playing({ "shooter.aim": "zones" }, { "shooter.zone_low_glove": 9 })
-    const other = withSettings(glove, { choices: { "goalie.catches": "right" } as Record<string, string> })
+    const other = withSettings(glove, { choices: { "goalie.catches": "right" } })
     const { strata } = buildStrata([glove, other], sides)
     const likeliest = (pose: number) => row(strata, pose).indexOf(Math.max(...row(strata, pose).subarray(0, 6)))
     expect(strata.table[likeliest(0) * STRATUM_STRIDE + AIM]).toBeGreaterThan(0)
     expect(strata.table[likeliest(1) * STRATUM_STRIDE + AIM]).toBeLessThan(0)
+  })
+
+  test("aims inside the opening of the chosen goal, clear of the iron by the puck's own size", () => {
+    // mutation seen to fail: half the opening, without the puck
+    const { strata } = build(playing({}, { "goal.mouth_width": 1.2, "goal.mouth_height": 0.9 }))
+    const aimed = Array.from({ length: strata.count }, (_, i) => i * STRATUM_STRIDE)
+      .filter((at) => strata.table[at + HURRIED] === 0)
+      .map((at) => strata.table.subarray(at + AIM, at + AIM + 4))
+    expect(Math.max(...aimed.map((cell) => cell[1]!))).toBeCloseTo(0.6 - 0.0381, 12)
+    expect(Math.max(...aimed.map((cell) => cell[3]!))).toBeCloseTo(0.9 - 0.0127, 12)
+    expect(Math.min(...aimed.map((cell) => cell[2]!))).toBeCloseTo(0.0127, 12)
   })
 
   test("cannot be asked without a pose", () => {

@@ -83,7 +83,8 @@ describe("readShares()", () => {
       const slope = ((cell.zLow + cell.zHigh) / 2 - 0.02) / Math.hypot(1.5, (cell.yLow + cell.yHigh) / 2)
       expect(near[i]! > 0).toBe(slope <= 0.4)
     }
-    expect(sum(readShares(OPEN, tableFrom(0.1), 0.08, 1))).toBeCloseTo(1, 12)
+    const flat = tableFrom(1, 0, { "shooter.steepest_aim": 0.02 })
+    expect(sum(readShares(OPEN, flat, 0.08, 1))).toBeCloseTo(1, 12)
     expect(readShares(OPEN, tableFrom(12), 0.08, 1).every((share) => share > 0)).toBe(true)
   })
 })

@@ -13,7 +13,6 @@ export interface BodySize {
   readonly mass: Kilograms
   /** Stature over the stature the stances are written for. */
   readonly scale: number
-  readonly ankleHeight: Metres
   readonly hipHeight: Metres
   readonly thigh: Metres
   readonly shank: Metres
@@ -59,7 +58,6 @@ export function bodySize(settings: Settings): BodySize {
     stature: H,
     mass,
     scale: H / STANCE_STATURE,
-    ankleHeight: SEGMENTS.ankleHeight.value * H,
     hipHeight: SEGMENTS.hipHeight.value * H,
     thigh: SEGMENTS.thigh.value * H,
     shank: SEGMENTS.shank.value * H,

@@ -43,9 +43,4 @@ export const bodySources: Readonly<Record<string, Source>> = {
     place: "gamebook.at, goalkeeper leg pads measurement",
     seen: "read",
   },
-  CoachingManuals: {
-    title:
-      "Coaching manuals: feet a little over shoulder width, stick 0.20 to 0.30 m ahead, gloves just outside the chest",
-    seen: "read",
-  },
 }

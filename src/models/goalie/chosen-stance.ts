@@ -1,69 +1,67 @@
 import type { Settings } from "../settings.ts"
-import { STANCE_STATURE } from "./body-size.ts"
+import { type BodySize, STANCE_STATURE } from "./body-size.ts"
+import { fitStance } from "./fitted-stance.ts"
 import { blendStances, type Stance } from "./stance.ts"
 import { HANDS, STANCES, type StanceName } from "./stances.ts"
 
-/** The stance before the shot and what a drop from it ends in. */
+/** The stance before the shot and what a drop from it ends in, both in the metres of one goalie. */
 export interface ChosenStances {
   readonly stance: Stance
   readonly down: Stance
 }
 
-/** The stance the settings ask for: named, blended, with every single parameter that was given in its place. */
-export function chosenStances(settings: Settings): ChosenStances {
+/** The stance the settings ask for: named, blended, fitted to the body, every single parameter that was given in its place. */
+export function chosenStances(settings: Settings, body: BodySize): ChosenStances {
   const named = STANCES[settings.choices["goalie.stance"] as StanceName]
   const other = STANCES[settings.choices["goalie.blend_with"] as StanceName]
-  const plain = withHabits(blendStances(named, other, settings.quantities["goalie.blend"]), settings)
-  const down = withHabits(STANCES.butterfly, settings)
-  // hands held higher or lower than the stance's stay that much higher or lower when down
-  const raised = handsRaised(plain, settings)
-  return { stance: withGiven(plain, settings), down: raiseHands(down, raised) }
+  const skates = settings.quantities["goalie.skate_height"]
+  const blended = fitStance(blendStances(named, other, settings.quantities["goalie.blend"]), body, skates)
+  const stance = withGiven(withHabits(blended, settings), settings)
+  const down = withHabits(fitStance(STANCES.butterfly, body, skates), settings)
+  // hands held higher or lower than the named stance's stay that much higher or lower when down
+  const raised = (stance.nearHandHeight + stance.farHandHeight - blended.nearHandHeight - blended.farHandHeight) / 2
+  return { stance, down: raiseHands(down, raised) }
 }
 
 /** Habits a goalie keeps standing and down: where the hands are carried, the glove's opening, the turn of the pads. */
 function withHabits(stance: Stance, settings: Settings): Stance {
   const q = settings.quantities
-  const hands = settings.choices["goalie.hands"]
-  const carried = hands === "stance" ? undefined : HANDS[hands as keyof typeof HANDS]
-  const perMetre = STANCE_STATURE / q["goalie.stature"]
-  const out = given(q["goalie.hands_out"] * perMetre, carried?.out)
-  const ahead = given(q["goalie.hands_ahead"] * perMetre, carried?.ahead)
-  const flare = q["goalie.pad_flare"]
+  const hands = settings.choices["goalie.hands"] as keyof typeof HANDS | "stance"
   const glove = settings.choices["goalie.glove"]
-  const opening = glove === "open" ? 1 : glove === "closed" ? 0 : undefined
+  const carried = hands === "stance" ? stance : carryHands(stance, HANDS[hands], q["goalie.stature"] / STANCE_STATURE)
+  const opening = glove === "open" ? 1 : glove === "closed" ? 0 : stance.gloveOpening
   return {
-    ...stance,
-    nearHandOut: out ?? stance.nearHandOut,
-    farHandOut: out ?? stance.farHandOut,
-    nearHandAhead: ahead ?? stance.nearHandAhead,
-    farHandAhead: ahead ?? stance.farHandAhead,
-    nearFlare: given(flare, stance.nearFlare)!,
-    farFlare: given(flare, stance.farFlare)!,
-    gloveOpening: given(q["goalie.glove_opening"], opening) ?? stance.gloveOpening,
+    ...carried,
+    nearHandOut: given(q["goalie.hands_out"], carried.nearHandOut),
+    farHandOut: given(q["goalie.hands_out"], carried.farHandOut),
+    nearHandAhead: given(q["goalie.hands_ahead"], carried.nearHandAhead),
+    farHandAhead: given(q["goalie.hands_ahead"], carried.farHandAhead),
+    nearFlare: given(q["goalie.pad_flare"], stance.nearFlare),
+    farFlare: given(q["goalie.pad_flare"], stance.farFlare),
+    gloveOpening: given(q["goalie.glove_opening"], opening),
   }
 }
 
-/** Parameters of the stance itself; what the drop ends in keeps its own. Lengths come as measured, not at 1.88 m. */
+/** Parameters of the stance before the shot alone; what the drop ends in keeps its own. */
 function withGiven(stance: Stance, settings: Settings): Stance {
   const q = settings.quantities
-  const perMetre = STANCE_STATURE / q["goalie.stature"]
-  const height = q["goalie.hands_height"] * perMetre
   return {
     ...stance,
-    crouch: given(q["goalie.crouch"], stance.crouch)!,
-    kneeBend: given(q["goalie.knee_bend"], stance.kneeBend)!,
-    feetWidth: given(q["goalie.feet_width"] / widthScale(q["goalie.stature"]), stance.feetWidth)!,
-    fiveHole: given(q["goalie.five_hole"] / widthScale(q["goalie.stature"]), stance.fiveHole)!,
-    torsoLean: given(q["goalie.torso_lean"], stance.torsoLean)!,
-    bladeLead: given(q["goalie.blade_lead"] * perMetre, stance.bladeLead)!,
-    nearHandHeight: given(height, stance.nearHandHeight)!,
-    farHandHeight: given(height, stance.farHandHeight)!,
+    crouch: given(q["goalie.crouch"], stance.crouch),
+    kneeBend: given(q["goalie.knee_bend"], stance.kneeBend),
+    feetWidth: given(q["goalie.feet_width"], stance.feetWidth),
+    fiveHole: given(q["goalie.five_hole"], stance.fiveHole),
+    torsoLean: given(q["goalie.torso_lean"], stance.torsoLean),
+    bladeLead: given(q["goalie.blade_lead"], stance.bladeLead),
+    nearHandHeight: given(q["goalie.hands_height"], stance.nearHandHeight),
+    farHandHeight: given(q["goalie.hands_height"], stance.farHandHeight),
   }
 }
 
-function handsRaised(stance: Stance, settings: Settings): number {
-  const height = (settings.quantities["goalie.hands_height"] * STANCE_STATURE) / settings.quantities["goalie.stature"]
-  return Number.isNaN(height) ? 0 : height - (stance.nearHandHeight + stance.farHandHeight) / 2
+/** Both hands where a habit carries them. */
+function carryHands(stance: Stance, habit: (typeof HANDS)[keyof typeof HANDS], byArm: number): Stance {
+  const [out, ahead] = [byArm * habit.out, byArm * habit.ahead]
+  return { ...stance, nearHandOut: out, farHandOut: out, nearHandAhead: ahead, farHandAhead: ahead }
 }
 
 function raiseHands(stance: Stance, by: number): Stance {
@@ -71,17 +69,6 @@ function raiseHands(stance: Stance, by: number): Stance {
 }
 
 /** A given number, or what follows where none was given (NaN). */
-function given(value: number, follows: number | undefined): number | undefined {
+function given(value: number, follows: number): number {
   return Number.isNaN(value) ? follows : value
-}
-
-/** Stature under which a stance narrows with the body, m (an assumption). */
-const NARROWING_STATURE = 1.6
-
-/**
- * What widths between feet and pads are multiplied with. Pads keep the width of the code, so a tall goalie's feet and
- * holes are no wider than anyone's: above 1.60 m it is 1, below it shrinks with the body.
- */
-export function widthScale(stature: number): number {
-  return Math.min(1, stature / NARROWING_STATURE)
 }

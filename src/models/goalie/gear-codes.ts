@@ -1,4 +1,5 @@
 import type { Metres } from "../../sim/units.ts"
+import { SEGMENTS } from "./body-fractions.ts"
 
 /** Largest goalkeeper equipment one rule code allows, metres. */
 export interface GearCode {
@@ -19,28 +20,36 @@ export interface GearCode {
   readonly why: string
 }
 
-/** Pad length limits by stature of one European league [PadTableAUT]: stature up to (m), pad (m). */
-export const PAD_LENGTH_BY_STATURE: readonly (readonly [Metres, Metres])[] = [
-  [1.685, 0.865],
-  [1.755, 0.89],
-  [1.825, 0.93],
-  [Number.POSITIVE_INFINITY, 0.965],
-]
+/** Pad length limits by stature of one European league: stature up to (m), pad (m). */
+export const PAD_LENGTH_BY_STATURE: {
+  readonly rows: readonly (readonly [Metres, Metres])[]
+  readonly source: string
+} = {
+  rows: [
+    [1.685, 0.865],
+    [1.755, 0.89],
+    [1.825, 0.93],
+    [Number.POSITIVE_INFINITY, 0.965],
+  ],
+  source: "PadTableAUT",
+}
 
 /** Stature at which a youth goalie's gear reaches the adult maxima (an assumption). */
 const YOUTH_STATURE = 1.75
 
 function padByStature(stature: Metres): Metres {
-  for (const [upTo, pad] of PAD_LENGTH_BY_STATURE) if (stature < upTo) return pad
+  for (const [upTo, pad] of PAD_LENGTH_BY_STATURE.rows) if (stature < upTo) return pad
   return Number.NaN
 }
 
 /**
  * The anatomical limit: floor to knee centre, 45 % of knee centre to pelvis and 10.16 cm for the skate [LegPadsWHL], with
- * knee at 0.285 and pelvis at 0.530 of stature [Winter]; never over the 96.5 cm of the fixed codes.
+ * the knee and the pelvis at their shares of stature [Winter]; never over the 96.5 cm of the fixed codes.
  */
 export function anatomicalPadLength(stature: Metres): Metres {
-  return Math.min(0.965, (0.285 + 0.45 * (0.53 - 0.285)) * stature + 0.1016)
+  const knee = SEGMENTS.kneeHeight.value
+  const pelvis = SEGMENTS.hipHeight.value
+  return Math.min(NORTH_AMERICAN.padLength(stature), (knee + 0.45 * (pelvis - knee)) * stature + 0.1016)
 }
 
 const NORTH_AMERICAN: GearCode = {

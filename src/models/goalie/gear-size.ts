@@ -1,5 +1,8 @@
 import type { Metres } from "../../sim/units.ts"
 import type { Settings } from "../settings.ts"
+import { SEGMENTS } from "./body-fractions.ts"
+import { STANCE_STATURE } from "./body-size.ts"
+import { gearScale } from "./fitted-stance.ts"
 import { GEAR_CODES, type GearCode, youthGear } from "./gear-codes.ts"
 
 /** One goalie's gear in metres: the code's maxima, or what the person measured. */
@@ -27,6 +30,8 @@ export interface GearSize {
   readonly armPadding: Metres
   /** How far a skate lifts the foot. */
   readonly skateHeight: Metres
+  /** Height of the ankle over the ice: boot and pad set it, so it grows with the body only as long as the gear does. */
+  readonly ankleHeight: Metres
 }
 
 /** Gear sizes for the chosen code, with every measured size in its place. */
@@ -59,6 +64,7 @@ export function gearSize(settings: Settings): GearSize {
     bodyPadding: s * q["goalie.body_padding"],
     armPadding: s * q["goalie.arm_padding"],
     skateHeight: q["goalie.skate_height"],
+    ankleHeight: SEGMENTS.ankleHeight.value * STANCE_STATURE * gearScale(stature) + q["goalie.skate_height"],
   }
 }
 

@@ -1,6 +1,6 @@
 import type { Metres, Probability, Radians } from "../../sim/units.ts"
 import type { BodySize } from "./body-size.ts"
-import { widthScale } from "./chosen-stance.ts"
+import { gearScale, legSpan } from "./fitted-stance.ts"
 import type { GearSize } from "./gear-size.ts"
 import { downLeg, fallingLeg, type LegPose, type LegSize, type Side, standingLeg } from "./leg.ts"
 import type { Stance } from "./stance.ts"
@@ -25,17 +25,17 @@ export interface Person {
   readonly leg: LegSize
 }
 
-/** How far behind the skates' midpoint the hips are when neither leg stands, as a share of stature (an assumption). */
-const KNEELING_BACK = 0.13
+/** How far behind the skates' midpoint the hips are when neither leg stands, at 1.88 m (an assumption). */
+const KNEELING_BACK: Metres = 0.24
 /** Hips never come lower than this share of stature (an assumption): kneeling with the seat on the heels. */
 const LOWEST_HIPS = 0.18
 
-/** The posture of one stance. `hipsBack` overrides where the hips are fore and aft: a fall goes straight down. */
+/** The posture of one stance in this goalie's own metres. `hipsBack` overrides where the hips are fore and aft: a fall goes straight down. */
 export function keyPose(stance: Stance, person: Person, hipsBack?: Metres): KeyPose {
   const { body, leg } = person
-  const feet = (stance.feetWidth * widthScale(body.stature)) / 2
+  const feet = stance.feetWidth / 2
   const hips = hipsOf(stance, person, feet, hipsBack)
-  const wanted = { feet, halfGap: (stance.fiveHole * widthScale(body.stature)) / 2 }
+  const wanted = { feet, halfGap: stance.fiveHole / 2 }
   return {
     hips,
     left: legOf(1, hips, body, leg, { ...wanted, flare: stance.nearFlare, down: stance.nearDown }),
@@ -44,7 +44,7 @@ export function keyPose(stance: Stance, person: Person, hipsBack?: Metres): KeyP
     sideLean: stance.sideLean,
     leftHand: handOf(hips, body, 1, stance.nearHandHeight, stance.nearHandOut, stance.nearHandAhead),
     rightHand: handOf(hips, body, -1, stance.farHandHeight, stance.farHandOut, stance.farHandAhead),
-    blade: stance.bladeLead * body.scale,
+    blade: stance.bladeLead,
     gloveOpening: stance.gloveOpening,
   }
 }
@@ -55,14 +55,13 @@ export function keyPose(stance: Stance, person: Person, hipsBack?: Metres): KeyP
  */
 function hipsOf(stance: Stance, person: Person, feet: Metres, hipsBack: Metres | undefined): Vector {
   const { body, gear, leg } = person
-  const shift = stance.hipShift * body.scale
+  const shift = stance.hipShift
   const height = Math.max((1 - stance.crouch) * (body.hipHeight + gear.skateHeight), LOWEST_HIPS * body.stature)
   const stands = Math.min(stance.nearDown, stance.farDown) < 1
   if (hipsBack !== undefined) return [-hipsBack, shift, height]
-  if (!stands) return [-KNEELING_BACK * body.stature, shift, height]
-  // law of cosines: hip joint to ankle, less what the feet take sideways
-  const toAnkle = leg.thigh ** 2 + leg.shank ** 2 + 2 * leg.thigh * leg.shank * Math.cos(stance.kneeBend)
-  const level = Math.max(0, toAnkle - (feet - body.hipJoint) ** 2)
+  if (!stands) return [-KNEELING_BACK * gearScale(body.stature), shift, height]
+  // hip joint to ankle, less what the feet take sideways
+  const level = Math.max(0, legSpan(leg.thigh, leg.shank, stance.kneeBend) ** 2 - (feet - body.hipJoint) ** 2)
   const highest = leg.ankleHeight + Math.sqrt(level)
   const z = Math.min(height, highest)
   const back = Math.sqrt(Math.max(0, level - (z - leg.ankleHeight) ** 2))
@@ -83,7 +82,7 @@ function legOf(
 }
 
 function handOf(hips: Vector, body: BodySize, side: Side, height: Metres, out: Metres, ahead: Metres): Vector {
-  return [hips[0] + ahead * body.scale, hips[1] + side * (body.halfHips + out * body.scale), height * body.scale]
+  return [hips[0] + ahead, hips[1] + side * (body.halfHips + out), height]
 }
 
 /** Part of the way down: level movement in proportion to `phase`, vertical movement to its square, a free fall. */

@@ -112,7 +112,7 @@ function writeTrunk(sheet: PartSheet, skeleton: Skeleton, person: Person): void 
     size: [0.92 * body.trunk, 2 * (body.halfChest + pad), 2 * (body.halfChestDepth + pad)],
     rounding: 0.1 * body.scale,
   })
-  const shoulder = body.deltoidRadius + pad
+  const shoulder = body.deltoidRadius + gear.armPadding
   put(sheet, "shoulders", {
     centre: along(skeleton.chestTop, skeleton.spine, -0.03 * body.scale),
     axis: skeleton.across,

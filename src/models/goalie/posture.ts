@@ -2,7 +2,7 @@ import { LIMBS, PART_STRIDE, type Posture, REGIONS, type Region } from "../../si
 import type { Metres } from "../../sim/units.ts"
 import type { Settings } from "../settings.ts"
 import { type BodySize, bodySize } from "./body-size.ts"
-import { chosenStances, widthScale } from "./chosen-stance.ts"
+import { chosenStances } from "./chosen-stance.ts"
 import { type GearSize, gearSize } from "./gear-size.ts"
 import { fallingPose, keyPose, type Person } from "./key-pose.ts"
 import type { LegSize, Side } from "./leg.ts"
@@ -30,7 +30,7 @@ export function buildPosture(settings: Settings): Posture {
 
 function buildAtLeftPost(settings: Settings, catching: Side): Posture {
   const person = personOf(settings)
-  const { stance, down } = chosenStances(settings)
+  const { stance, down } = chosenStances(settings, person.body)
   const start = keyPose(stance, person)
   const end = keyPose(down, person, -start.hips[0])
 
@@ -73,7 +73,7 @@ function legSize(body: BodySize, gear: GearSize, sealGap: Metres): LegSize {
     ankleToTop: gear.padLength - gear.boot,
     padWidth: gear.padWidth,
     padDepth: gear.padDepth,
-    ankleHeight: body.ankleHeight + gear.skateHeight,
+    ankleHeight: gear.ankleHeight,
     sealGap,
   }
 }
@@ -115,7 +115,7 @@ function restitutionOf(region: Region, settings: Settings): number {
  */
 function halfStanceOf(parts: Float64Array, stance: Stance, person: Person): Metres {
   if (stance.nearDown === 1 && stance.farDown === 1) {
-    return (stance.feetWidth * widthScale(person.body.stature) + person.gear.bootWidth) / 2
+    return (stance.feetWidth + person.gear.bootWidth) / 2
   }
   return extentOf(parts, PARTS.indexOf("left skate") * PART_STRIDE, 1).most
 }

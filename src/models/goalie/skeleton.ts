@@ -23,7 +23,7 @@ export interface Skeleton {
 }
 
 /** Elbows hang down, a little out and back (an assumption). */
-const ELBOW: Vector = [-0.5, 0.6, -0.6]
+const ELBOW: Vector = [-0.6, 0.35, -0.6]
 
 /** Joints of one posture: legs from the ice up, trunk from the hips, arms from the shoulders to the wanted hands. */
 export function placeSkeleton(pose: KeyPose, person: Person): Skeleton {

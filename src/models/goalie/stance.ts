@@ -1,9 +1,7 @@
 import type { Metres, Probability, Radians } from "../../sim/units.ts"
 
 /**
- * A way to stand, as numbers. Lengths are for a goalie of 1.88 m and are scaled in placing the body: heights, and
- * distances of the hands, with stature; widths between the feet and between the pads only for a goalie smaller than
- * the smallest adults, because pads and holes between them are as wide as gear, not as people.
+ * A way to stand, as numbers. The named stances are written for a goalie of 1.88 m and fitted to another before use.
  *
  * "Near" is the side of the post a post technique seals, "far" the other; an upright stance is the same on both.
  */

@@ -3,9 +3,9 @@ import type { Stance } from "./stance.ts"
 const DEGREES = Math.PI / 180
 
 /**
- * Ready to move: knees bent and in, pads turned a little out, gloves outside the hips and ahead. Feet a little over
- * shoulder width and the stick 0.20 to 0.30 m ahead are what coaching manuals write [CoachingManuals]; all other numbers of
- * the named stances are assumptions, chosen so that the figure drawn looks like a goalie.
+ * Ready to move: knees bent and in, pads turned a little out, gloves outside the hips and ahead, the stick blade in front
+ * of the hole. The numbers of all named stances are assumptions, chosen so that the figure drawn looks like a goalie; feet a
+ * little over shoulder width and a stick 0.20 to 0.30 m ahead agree with coaching manuals.
  */
 const SET: Stance = {
   crouch: 0.29,
@@ -18,10 +18,10 @@ const SET: Stance = {
   sideLean: 0,
   hipShift: 0,
   nearHandHeight: 0.74,
-  nearHandOut: 0.24,
+  nearHandOut: 0.2,
   nearHandAhead: 0.5,
   farHandHeight: 0.74,
-  farHandOut: 0.24,
+  farHandOut: 0.2,
   farHandAhead: 0.5,
   gloveOpening: 1,
   bladeLead: 0.3,
@@ -88,7 +88,7 @@ const LEAN: Stance = {
 const VH: Stance = {
   ...SET,
   crouch: 0.47,
-  feetWidth: 0.5,
+  feetWidth: 0.44,
   kneeBend: 105 * DEGREES,
   nearFlare: 10 * DEGREES,
   farFlare: 20 * DEGREES,
@@ -139,9 +139,9 @@ export type StanceName = keyof typeof STANCES
 /** Where the hands are held, out from the side of the hips and ahead of them, in place of the stance's own. */
 export const HANDS = {
   /** Outside the hips, close to the body. */
-  beside: { out: 0.24, ahead: 0.4 },
+  beside: { out: 0.2, ahead: 0.42 },
   /** In front of the hips, inside the body's own outline. */
-  tucked: { out: 0.04, ahead: 0.4 },
+  tucked: { out: 0.04, ahead: 0.5 },
   /** Well ahead and still outside the outline. */
-  projected: { out: 0.24, ahead: 0.66 },
+  projected: { out: 0.2, ahead: 0.66 },
 } as const satisfies Readonly<Record<string, { readonly out: number; readonly ahead: number }>>

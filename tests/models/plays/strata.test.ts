@@ -9,10 +9,16 @@ import {
   AIM_KIND,
   AIM_NORMAL,
   AIM_RECTANGLE,
+  EARLY_READ,
+  ERROR_AZIMUTH,
+  ERROR_ELEVATION,
   HURRIED,
   ORIGIN,
+  RELEASE_HEIGHT,
   SHOT_TYPE,
+  SPEED_LEAST,
   SPEED_MEAN,
+  SPEED_SD,
   SPOT,
   STEEPEST_AIM,
   STRATUM_STRIDE,
@@ -125,7 +131,16 @@ describe("buildStrata()", () => {
     expect([0, 1, 2, 3].map((i) => at(1, AIM + i))).toEqual([0, 0.5, 0.38, 0.3])
     expect([0, 1, 2, 3, 4, 5].map((i) => at(2, ORIGIN + i))).toEqual([7, 6, 7, 6, 7, 6])
     expect(at(0, SPEED_MEAN)).toBeCloseTo(26.5, 12)
+    expect(at(0, SPEED_SD)).toBeCloseTo(3, 12)
+    expect(at(0, SPEED_LEAST)).toBe(5)
+    expect(at(0, RELEASE_HEIGHT)).toBe(0.02)
     expect(at(0, SHOT_TYPE)).toBe(1)
+    expect(at(0, EARLY_READ)).toBeCloseTo(0.08, 12)
+    // 1.7 deg, wrist shot, from 6 m, aimed 0.28 m up
+    const azimuth = ((0.9 * 1.7 * Math.PI) / 180) * (1 + 0.75 * Math.exp(-1)) * (1 + 0.28 / Math.hypot(6, 0.4))
+    expect(at(0, ERROR_AZIMUTH)).toBeCloseTo(azimuth, 12)
+    expect(at(0, ERROR_ELEVATION)).toBeCloseTo(0.9 * azimuth, 12)
+    expect(at(1, ERROR_ELEVATION)).toBeCloseTo((0.9 * 3.6 * Math.PI) / 180, 12)
     expect(at(0, STEEPEST_AIM)).toBe(0.4)
   })
 

@@ -20,6 +20,8 @@ import { GRAVITY, LIFT, PUCK_HALF_THICKNESS } from "./world.ts"
 /** Most pieces of the flight from the release to the first landing, and of each hop after it. */
 const MOST_AIR_PIECES = 5
 const MOST_HOP_PIECES = 1
+/** Rows kept for the slide: hops that would take them are left out. */
+const SLIDE_PIECES = 2
 
 /**
  * Flies one puck and stores its path (see path.ts) at `offset` of `path`: through the air by Runge-Kutta steps in
@@ -56,11 +58,11 @@ export function fly(
   path[row + PIECE_T] = 0
   path[row + PIECE_T + 1] = 1 / (speed * cosine)
 
-  // air, then hop after hop while rows are left, one of them kept for the slide
+  // air, then hop after hop while rows are left
   let left = MOST_PIECES
   let airborne = z > floor || elevation > 0
   let most = MOST_AIR_PIECES
-  while (airborne && left > 1 && path[row + PIECE_START]! < untilDistance) {
+  while (airborne && left > SLIDE_PIECES && path[row + PIECE_START]! < untilDistance) {
     const used = flyLeg(world, path, row, untilDistance, Math.min(most, left))
     row += used * PIECE_STRIDE
     left -= used

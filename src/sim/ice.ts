@@ -28,7 +28,7 @@ export function landOnIce(world: Float64Array, path: Float64Array, row: number):
 /**
  * Slides the puck from the state at `row` to distance `until` or until it stops, in at most `most` pieces; returns how
  * many. The row behind the last piece starts where the slide ends. Friction and drag, dv/dt = -(mu g + k v²), have a
- * closed form; each piece is the cubic that meets time and pace at its ends (time alone where the puck stops).
+ * closed form; each piece is the cubic that meets time and pace at its ends.
  */
 export function slideOnIce(world: Float64Array, path: Float64Array, row: number, until: Metres, most: number): number {
   const friction = world[ICE_FRICTION]! * world[GRAVITY]!
@@ -57,24 +57,21 @@ export function slideOnIce(world: Float64Array, path: Float64Array, row: number,
   return count
 }
 
-/** Writes one sliding piece and the state behind it: height constant, time cubic. */
+/**
+ * Writes one sliding piece and the state behind it: height constant, time cubic. The pace at its end is cut to what a
+ * cubic can rise to without first falling; where the puck stops it has no bound, and the cut alone shapes the end.
+ */
 function slidePiece(path: Float64Array, row: number, h: Metres, lapse: number, from: number, to: number): void {
   const next = row + PIECE_STRIDE
   const p1 = 1 / from
   const mean = lapse / h
+  const p2 = Math.min(1 / to, 3 * mean - 2 * p1)
   path[row + PIECE_Z + 1] = 0
   path[row + PIECE_Z + 2] = 0
   path[row + PIECE_Z + 3] = 0
   path[row + PIECE_T + 1] = p1
-  if (to > 1e-6 * from) {
-    const p2 = 1 / to
-    path[row + PIECE_T + 2] = (3 * mean - 2 * p1 - p2) / h
-    path[row + PIECE_T + 3] = (p1 + p2 - 2 * mean) / (h * h)
-  } else {
-    // the pace has no bound where the puck stops: meet only the time there
-    path[row + PIECE_T + 2] = 0
-    path[row + PIECE_T + 3] = (mean - p1) / (h * h)
-  }
+  path[row + PIECE_T + 2] = (3 * mean - 2 * p1 - p2) / h
+  path[row + PIECE_T + 3] = (p1 + p2 - 2 * mean) / (h * h)
   path[next + PIECE_START] = path[row + PIECE_START]! + h
   path[next + PIECE_Z + 1] = 0
   path[next + PIECE_T] = path[row + PIECE_T]! + lapse

@@ -6,7 +6,7 @@ import { lightFrom } from "../../src/sim/box/sight.ts"
 import { partAt } from "../sim/bodies.ts"
 
 const FOOT = 0.3048
-const MOUTH = { width: 6 * FOOT, height: 4 * FOOT, ironRadius: 0.03016 }
+const MOUTH = { width: 6 * FOOT, height: 4 * FOOT, postRadius: 0.03016, barRadius: 0.03016 }
 const HALF = 3 * FOOT
 /** A plate without thickness on the ice, wide `width`, facing out, at depth `x`. */
 function plate(x: number, y: number, width: number, height = 4): Float64Array {
@@ -106,7 +106,7 @@ test("the empty net's solid angle is .085260, .026302, .022041 and .006644 sr at
 
 test("a youth net of 3 x 4.5 ft shrinks as the full one does and shows 13.5/24 of its face", () => {
   // source: similar triangles on the youth opening of 4.5 x 3 ft
-  const youth = { width: 4.5 * FOOT, height: 3 * FOOT, ironRadius: 0.03016 }
+  const youth = { width: 4.5 * FOOT, height: 3 * FOOT, postRadius: 0.03016, barRadius: 0.03016 }
   const box = measureBox(emptyBody(), lightFrom(20 * FOOT, 0, 0), youth, 6 * FOOT, 0)
   expect(box.openArea / FOOT ** 2).toBeCloseTo(13.5, 10)
   expect(box.openAreaAtGoalie / FOOT ** 2).toBeCloseTo(13.5 * 0.7 ** 2, 10)

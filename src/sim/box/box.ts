@@ -27,6 +27,9 @@ export interface Box {
   readonly rows: number
 }
 
+/** Ends of covered stretches in the integrals, m. */
+const END_TOLERANCE = 1e-10
+
 /** The level plane of measurement at the goalie: direction from the puck, and how far. */
 interface GoaliePlane {
   readonly ax: number
@@ -78,7 +81,7 @@ function openOf(body: PlacedBody, light: Sight, mouth: Mouth, plane: GoaliePlane
   for (let row = 0; row < rows.z.length; row++) {
     const z = rows.z[row]!
     const weight = rows.weight[row]!
-    const found = coverRow(light, body.parts, body.count, z, -half, half, covered)
+    const found = coverRow(light, body.parts, body.count, z, -half, half, covered, END_TOLERANCE)
     // gaps between covered intervals
     let from = -half
     for (let i = 0; i <= found; i++) {
@@ -121,7 +124,7 @@ function puckArea(parts: Float64Array, count: number, puck: Sight, mouth: Mouth,
   const covered = new Float64Array(2 * (count + 1))
   let area = 0
   for (let row = 0; row < rows.z.length; row++) {
-    const found = coverRow(puck, parts, count, rows.z[row]!, -half, half, covered)
+    const found = coverRow(puck, parts, count, rows.z[row]!, -half, half, covered, END_TOLERANCE)
     let open = mouth.width
     for (let i = 0; i < found; i++) open -= covered[2 * i + 1]! - covered[2 * i]!
     area += rows.weight[row]! * open

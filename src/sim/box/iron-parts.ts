@@ -9,12 +9,12 @@ export const IRON_COUNT = 3
 /** Left post, right post and bar, [IRON_COUNT x PART_STRIDE], rink frame. */
 export function ironParts(mouth: Mouth): Float64Array {
   const parts = new Float64Array(IRON_COUNT * PART_STRIDE)
-  const side = 0.5 * mouth.width + mouth.ironRadius
-  const top = mouth.height + mouth.ironRadius
+  const side = 0.5 * mouth.width + mouth.postRadius
+  const top = mouth.height + mouth.barRadius
   const upright = 0.5 * top
-  setIron(parts, 0, [0, side, upright], [0, 0, upright], mouth.ironRadius)
-  setIron(parts, 1, [0, -side, upright], [0, 0, upright], mouth.ironRadius)
-  setIron(parts, 2, [0, 0, top], [0, side, 0], mouth.ironRadius)
+  setIron(parts, 0, [0, side, upright], [0, 0, upright], mouth.postRadius)
+  setIron(parts, 1, [0, -side, upright], [0, 0, upright], mouth.postRadius)
+  setIron(parts, 2, [0, 0, top], [0, side, 0], mouth.barRadius)
   return parts
 }
 

@@ -12,7 +12,7 @@ import type { Sight } from "./sight.ts"
  *   shadow    { y : c(y) <= 0 }, one interval, since a convex part seen from one point is convex
  *
  * A row is met at all only if the plane through the puck and the row meets the part: an exact, cheap test. Then the
- * sideways sign of the closest approach leads to a covered point, and each end is a root of c found to 1e-12 m.
+ * sideways sign of the closest approach leads to a covered point, and each end is a root of c found to 1e-12 m, or as asked.
  */
 
 const MOST_STEPS = 100
@@ -30,13 +30,14 @@ export function shadowOnRow(
   high: Metres,
   out: Float64Array,
   fan: Float64Array = fanRecord(sight),
+  tolerance: Metres = COVER_TOLERANCE,
 ): boolean {
   if (!planeMeets(sight, parts, at, z)) return false
   setFan(sight, parts, at, 0, z, 1, 0, fan)
   const inside = coveredPoint(sight, parts, at, low, high, fan)
   if (Number.isNaN(inside)) return false
-  out[0] = coverEnd(fan, inside, low)
-  out[1] = coverEnd(fan, inside, high)
+  out[0] = coverEnd(fan, inside, low, tolerance)
+  out[1] = coverEnd(fan, inside, high, tolerance)
   return true
 }
 
@@ -95,12 +96,13 @@ export function coverRow(
   low: Metres,
   high: Metres,
   intervals: Float64Array,
+  tolerance: Metres = COVER_TOLERANCE,
 ): number {
   const shadow = new Float64Array(2)
   const fan = fanRecord(sight)
   let found = 0
   for (let part = 0; part < count; part++) {
-    if (!shadowOnRow(sight, parts, part * PART_STRIDE, z, low, high, shadow, fan)) continue
+    if (!shadowOnRow(sight, parts, part * PART_STRIDE, z, low, high, shadow, fan, tolerance)) continue
     found = joinInterval(intervals, found, shadow[0]!, shadow[1]!)
   }
   return found

@@ -9,11 +9,12 @@ export interface Sight {
   readonly discHalf: Metres
 }
 
-/** The opening of the goal: between the posts, under the bar, and the radius of the iron round it. */
+/** The opening of the goal: between the posts, under the bar, and the radii of the iron round it. */
 export interface Mouth {
   readonly width: Metres
   readonly height: Metres
-  readonly ironRadius: Metres
+  readonly postRadius: Metres
+  readonly barRadius: Metres
 }
 
 /** What the puck sees as light: straight lines without width. */

@@ -8,7 +8,7 @@ import { PART_STRIDE } from "../../../src/sim/parts.ts"
 import { BOX_RECORD, CLEARANCE, clearancePath } from "../../../src/sim/rounded-box.ts"
 import { partAt, rotation, seeded } from "../bodies.ts"
 
-const MOUTH = { width: 1.8288, height: 1.2192, ironRadius: 0.03016 }
+const MOUTH = { width: 1.8288, height: 1.2192, postRadius: 0.03016, barRadius: 0.03016 }
 const AREA = MOUTH.width * MOUTH.height
 
 /** A crowd of parts before the mouth. */

@@ -156,7 +156,7 @@ test("coverRow() joins overlapping shadows and keeps separate ones apart", () =>
 
 // Seen to fail with the post's middle put on the edge of the mouth.
 test("straight on from afar the posts take a puck's radius from each side of the mouth", () => {
-  const mouth = { width: 2 * HALF, height: 1.2192, ironRadius: 0.03016 }
+  const mouth = { width: 2 * HALF, height: 1.2192, postRadius: 0.03016, barRadius: 0.03016 }
   const intervals = new Float64Array(8)
   const iron = ironParts(mouth)
   const found = coverRow(puckFrom(1e6, 0, 0.0127, 0.0381, 0.0127), iron, 3, 0.5, -HALF, HALF, intervals)

@@ -1,0 +1,156 @@
+import type { Metres, SquareMetres } from "../units.ts"
+import { clearTop, IRON_COUNT, withIron } from "./iron-parts.ts"
+import type { PlacedBody } from "./placed.ts"
+import { coverRow } from "./shadow.ts"
+import type { Mouth, Sight } from "./sight.ts"
+
+/** Where the zones of the mouth meet. */
+export interface ZoneCuts {
+  /** Under this height a zone is low. */
+  readonly lowHeight: Metres
+  /** Width of the middle zones. */
+  readonly middleWidth: Metres
+  /** 1 when the catching glove is on the left hand, -1 when on the right. */
+  readonly gloveSide: 1 | -1
+}
+
+/** Zones of the mouth. */
+export const ZONES = ["low glove", "five-hole", "low blocker", "high glove", "high middle", "high blocker"] as const
+export type Zone = (typeof ZONES)[number]
+
+/** One opening that a puck fits through, cut by the zones. */
+export interface ClearOpening {
+  readonly zone: Zone
+  /** Place of the opening farthest from its edges: always inside it. */
+  readonly y: Metres
+  readonly z: Metres
+  /** Area that the middle of the puck can cross. */
+  readonly area: SquareMetres
+}
+
+/** Cells of the raster, m. */
+export const OPENING_CELL = 0.0125
+/** Ends of covered stretches in a row of cells, m. */
+const END_TOLERANCE = 1e-6
+/** Openings of fewer cells are noise of the raster. */
+const LEAST_CELLS = 3
+
+/** Zone a place of the mouth lies in. */
+export function zoneOf(y: Metres, z: Metres, cuts: ZoneCuts): Zone {
+  const side = Math.abs(y) <= 0.5 * cuts.middleWidth ? 1 : y * cuts.gloveSide > 0 ? 0 : 2
+  return ZONES[side + (z < cuts.lowHeight ? 0 : 3)]!
+}
+
+/** What the raster of the mouth knows: cells row by row from the ice up, from the goalie's right to left. */
+interface Raster {
+  readonly columns: number
+  readonly rows: number
+  readonly y: Float64Array
+  readonly z: Float64Array
+  /** [rows x columns] 0 closed; open cells get the number of their opening */
+  readonly label: Int32Array
+}
+
+/**
+ * Openings of the mouth that a puck fits through, largest first: connected places its middle can cross without touching
+ * body, iron or ice, on a raster of 12.5 mm, cut where the zones meet.
+ */
+export function clearOpenings(body: PlacedBody, puck: Sight, mouth: Mouth, cuts: ZoneCuts): ClearOpening[] {
+  const raster = rasterOf(body, puck, mouth)
+  if (raster === undefined) return []
+  const count = labelOpenings(raster, cuts)
+  const depth = depthInside(raster)
+  const cell = (raster.y[1]! - raster.y[0]!) * (raster.z[1]! - raster.z[0]!)
+  const size = new Int32Array(count + 1)
+  const deepest = new Int32Array(count + 1).fill(-1)
+  for (let i = 0; i < depth.length; i++) {
+    const label = raster.label[i]!
+    size[label]!++
+    if (deepest[label]! < 0 || depth[i]! > depth[deepest[label]!]!) deepest[label] = i
+  }
+  const openings: ClearOpening[] = []
+  for (let label = 1; label <= count; label++) {
+    if (size[label]! < LEAST_CELLS) continue
+    const y = raster.y[deepest[label]! % raster.columns]!
+    const z = raster.z[Math.floor(deepest[label]! / raster.columns)]!
+    openings.push({ zone: zoneOf(y, z, cuts), y, z, area: size[label]! * cell })
+  }
+  return openings.sort((a, b) => b.area - a.area)
+}
+
+/** Open cells marked -1; undefined when the bar leaves the puck no height at all. */
+function rasterOf(body: PlacedBody, puck: Sight, mouth: Mouth): Raster | undefined {
+  const bottom = puck.discHalf
+  const top = clearTop(puck, mouth)
+  if (top <= bottom) return undefined
+  const columns = Math.ceil(mouth.width / OPENING_CELL)
+  const rows = Math.max(2, Math.ceil((top - bottom) / OPENING_CELL))
+  const half = 0.5 * mouth.width
+  const y = Float64Array.from({ length: columns }, (_, i) => ((i + 0.5) / columns) * mouth.width - half)
+  const z = Float64Array.from({ length: rows }, (_, i) => bottom + ((i + 0.5) / rows) * (top - bottom))
+  const label = new Int32Array(rows * columns).fill(-1)
+  const parts = withIron(body.parts, mouth)
+  const covered = new Float64Array(2 * (body.count + IRON_COUNT + 1))
+  for (let row = 0; row < rows; row++) {
+    const found = coverRow(puck, parts, body.count + IRON_COUNT, z[row]!, -half, half, covered, END_TOLERANCE)
+    for (let i = 0; i < found; i++) {
+      const from = Math.ceil(((covered[2 * i]! + half) / mouth.width) * columns - 0.5)
+      const to = Math.floor(((covered[2 * i + 1]! + half) / mouth.width) * columns - 0.5)
+      label.fill(0, row * columns + from, row * columns + to + 1)
+    }
+  }
+  return { columns, rows, y, z, label }
+}
+
+/** Numbers the connected open cells of one zone from 1 on; returns how many openings there are. */
+function labelOpenings(raster: Raster, cuts: ZoneCuts): number {
+  const { columns, rows, label } = raster
+  const zone = Uint8Array.from(label, (_, i) =>
+    ZONES.indexOf(zoneOf(raster.y[i % columns]!, raster.z[Math.floor(i / columns)]!, cuts)),
+  )
+  const waiting: number[] = []
+  let count = 0
+  for (let start = 0; start < label.length; start++) {
+    if (label[start] !== -1) continue
+    count++
+    const take = (cell: number) => {
+      if (label[cell] !== -1 || zone[cell] !== zone[start]) return
+      label[cell] = count
+      waiting.push(cell)
+    }
+    take(start)
+    while (waiting.length > 0) {
+      const cell = waiting.pop()!
+      const column = cell % columns
+      if (column > 0) take(cell - 1)
+      if (column < columns - 1) take(cell + 1)
+      if (cell >= columns) take(cell - columns)
+      if (cell < (rows - 1) * columns) take(cell + columns)
+    }
+  }
+  return count
+}
+
+/** Distance of each cell from the nearest cell of another opening or none, in cells: two sweeps of a chamfer. */
+function depthInside(raster: Raster): Float64Array {
+  const { columns, rows, label } = raster
+  const depth = new Float64Array(label.length)
+  const step = (cell: number, row: number, column: number, way: number) => {
+    const inside = row >= 0 && row < rows && column >= 0 && column < columns
+    const other = row * columns + column
+    return inside && label[other] === label[cell] ? depth[other]! + way : 0.5 * way
+  }
+  const sweep = (cell: number, back: 1 | -1) => {
+    const row = Math.floor(cell / columns)
+    const column = cell % columns
+    return Math.min(
+      step(cell, row, column - back, 1),
+      step(cell, row - back, column, 1),
+      step(cell, row - back, column - back, Math.SQRT2),
+      step(cell, row - back, column + back, Math.SQRT2),
+    )
+  }
+  for (let cell = 0; cell < label.length; cell++) depth[cell] = sweep(cell, 1)
+  for (let cell = label.length - 1; cell >= 0; cell--) depth[cell] = Math.min(depth[cell]!, sweep(cell, -1))
+  return depth
+}

@@ -92,7 +92,7 @@ export function crossingFindings(
       if (a.case === b.case || a.points.length < 2 || JSON.stringify([a.others, a.x]) !== JSON.stringify([b.others, b.x]))
         continue
       const crossing = crossingOfCurves(resampled(a, sums, shots, key), resampled(b, sums, shots, key), CONFIDENCE)
-      found.push({ cases: [a.case, b.case], key: a.key, at: crossing.at, assumptions: null })
+      found.push({ cases: [a.case, b.case], key: a.key, at: crossing.place, assumptions: null })
     }
   return found
 }

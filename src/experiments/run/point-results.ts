@@ -48,7 +48,7 @@ export function resultsOfPoint(
   const rows = [ALL_SPOTS, ...(spots.length > 1 ? spots.keys() : [])]
   return rows.map((spot) => {
     const mine = sharesOf(sums[index]!.tallies, sums[index]!.pose, spot)
-    const base = sums[experiment.baseline]!
+    const base = sums[experiment.baselineOf?.[index] ?? experiment.baseline]!
     const comparable = base.tallies[0]!.spots === sums[index]!.tallies[0]!.spots
     const theirs = comparable ? sharesOf(base.tallies, base.pose, spot) : null
     const point = experiment.points[index]!

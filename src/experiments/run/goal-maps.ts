@@ -1,0 +1,59 @@
+import { worldOf } from "../../models/plays/world.ts"
+import { mouthOf } from "../../models/positioning/sight-of.ts"
+import { REGIONS } from "../../sim/parts.ts"
+import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
+import * as T from "../../sim/tally.ts"
+import type { Experiment } from "../experiment.ts"
+import type { GoalMapPicture, RunResults } from "../results.ts"
+import { pointText } from "../report/words.ts"
+import { ALL_SPOTS, columnOf, less } from "./columns.ts"
+import { CONFIDENCE, type PointTallies } from "./point-results.ts"
+
+/** Most goal maps drawn for one run: the baseline first, then the other points in order. */
+const MOST_MAPS = 4
+
+/** Where goals went in, for the baseline and, where cases or choices are compared, for the others. */
+export function goalMapsOf(experiment: Experiment, sums: readonly PointTallies[], shots: number): GoalMapPicture[] {
+  const others = experiment.points.map((point) => point.index).filter((index) => index !== experiment.baseline)
+  const compared = experiment.sweep.every((swept) => swept.kind === "choice")
+  const indices = [experiment.baseline, ...(compared ? others : [])].slice(0, MOST_MAPS)
+  return indices.map((index) => goalMap(experiment, sums[index]!, index, shots))
+}
+
+function goalMap(experiment: Experiment, { tallies, pose }: PointTallies, index: number, shots: number): GoalMapPicture {
+  const { settings } = experiment.points[index]!
+  const { width, height } = mouthOf(worldOf(settings))
+  const cells = new Float64Array(T.MAP_CELLS)
+  for (const tally of tallies)
+    for (let c = 0; c < T.MAP_CELLS; c++) cells[c] = cells[c]! + tally.maps[pose * T.MAP_CELLS + c]!
+  const goals = cells.reduce((a, b) => a + b, 0)
+  const scored = less(columnOf(tallies, pose, ALL_SPOTS, T.ON_GOAL_SUM), columnOf(tallies, pose, ALL_SPOTS, T.SAVED))
+  const side = settings.choices["goalie.catches"] === "left" ? 1 : -1
+  return {
+    title: "Where goals went in",
+    subtitle: pointText(experiment, index),
+    y: Array.from({ length: T.MAP_COLUMNS }, (_, i) => ((i + 0.5) / T.MAP_COLUMNS - 0.5) * width),
+    z: Array.from({ length: T.MAP_ROWS }, (_, i) => ((i + 0.5) / T.MAP_ROWS) * height),
+    share: Array.from({ length: T.MAP_ROWS }, (_, row) =>
+      Array.from({ length: T.MAP_COLUMNS }, (_, c) => (goals > 0 ? cells[row * T.MAP_COLUMNS + c]! / goals : 0)),
+    ),
+    cell: width / T.MAP_COLUMNS,
+    zones: T.ZONES.map((zone, i) => ({
+      zone,
+      share: ratioOverReplicates(columnOf(tallies, pose, ALL_SPOTS, T.BY_ZONE + i), scored, shots, CONFIDENCE),
+      at: [((1 - (i % 3)) * side * width) / 3, ((i < 3 ? 0.25 : 0.75) * height)] as const,
+    })),
+  }
+}
+
+/** Which part of the body made the saves of the baseline. */
+export function breakdownsOf(experiment: Experiment, sums: readonly PointTallies[], shots: number): RunResults["breakdowns"] {
+  const { tallies, pose } = sums[experiment.baseline]!
+  const saved = columnOf(tallies, pose, ALL_SPOTS, T.SAVED)
+  if (!saved.some((value) => value > 0)) return []
+  const rows = REGIONS.map((name, i) => ({
+    name,
+    share: ratioOverReplicates(columnOf(tallies, pose, ALL_SPOTS, T.BY_REGION + i), saved, shots, CONFIDENCE),
+  }))
+  return [{ title: `Saves by part of the body, ${pointText(experiment, experiment.baseline)}`, rows }]
+}

@@ -1,0 +1,94 @@
+import { puckEyeOf } from "../../models/positioning/puck-eye.ts"
+import { reachOf } from "../../models/positioning/reach-of.ts"
+import type { MouthGrid } from "../../sim/mouth-grid.ts"
+import type { Experiment } from "../experiment.ts"
+import { pointText } from "../report/words.ts"
+import type { PuckEyePanel, ReachMapPicture } from "../results.ts"
+
+/** Panels of the puck's-eye picture, and reach maps, drawn for one run at most. */
+const MOST_PANELS = 6
+const MOST_REACH_MAPS = 2
+/** Places of the mouth at which milliseconds to spare are printed. */
+const SPARE_COLUMNS = 7
+const SPARE_ROWS = 4
+/** Cells of a reach map. */
+const REACH_COLUMNS = 44
+const REACH_ROWS = 30
+
+/** The pictures of geometry that the file asks for, of points spread over the run. */
+export function picturesOf(experiment: Experiment): { puckEye: PuckEyePanel[]; reachMaps: ReachMapPicture[] } {
+  const wants = (kind: string) => (experiment.charts as readonly string[]).includes(kind)
+  return {
+    puckEye: wants("puck's eye") ? spread(experiment, MOST_PANELS).map((index) => panelOf(experiment, index)) : [],
+    reachMaps: wants("reach map") ? spread(experiment, MOST_REACH_MAPS).map((index) => mapOf(experiment, index)) : [],
+  }
+}
+
+/**
+ * Design points that tell the run in few pictures: along the first swept key (or the cases) with everything else as in
+ * the baseline, the first, the last, the baseline and some between.
+ */
+export function spread(experiment: Experiment, most: number): number[] {
+  const base = experiment.points[experiment.baseline]!
+  const along = experiment.cases.length > 1 ? -1 : 0
+  const line = experiment.points.filter(
+    (point) =>
+      (along < 0 || point.case === base.case) &&
+      point.swept.every((value, at) => at === along || value === base.swept[at]),
+  )
+  if (line.length <= most) return line.map((point) => point.index)
+  const chosen = new Set<number>([line.findIndex((point) => point.index === base.index)])
+  for (let i = 0; i < most && chosen.size < most; i++) chosen.add(Math.round((i * (line.length - 1)) / (most - 1)))
+  return [...chosen].toSorted((a, b) => a - b).map((at) => line[at]!.index)
+}
+
+function panelOf(experiment: Experiment, index: number): PuckEyePanel {
+  const { settings } = experiment.points[index]!
+  const seen = puckEyeOf(settings)
+  const empty = settings.choices["play.goalie"] === "none"
+  const reach = empty ? null : reachOf(settings, SPARE_COLUMNS, SPARE_ROWS, false)
+  return {
+    title: pointText(experiment, index),
+    subtitle: placeText(settings.quantities["play.distance"], settings.quantities["play.angle"], settings.origins[0]?.label),
+    ...seen,
+    spare: reach === null ? [] : cellsOf(reach.grid, (cell, y, z) => ({ y, z, milliseconds: asMilliseconds(reach.spare[cell]!) })),
+  }
+}
+
+function mapOf(experiment: Experiment, index: number): ReachMapPicture {
+  const { settings } = experiment.points[index]!
+  const { grid, shot, spare, probability } = reachOf(settings, REACH_COLUMNS, REACH_ROWS, true)
+  const rows = <Value>(value: (cell: number) => Value): Value[][] =>
+    Array.from({ length: grid.rows }, (_, row) =>
+      Array.from({ length: grid.columns }, (_, column) => value(row * grid.columns + column)),
+    )
+  return {
+    title: "Where the goalie can get to in time",
+    subtitle: `${pointText(experiment, index)}, shot at ${(shot.speed * 3.6).toFixed(0)} km/h from ${Math.hypot(shot.x, shot.y).toFixed(1)} m`,
+    y: Array.from(grid.y.subarray(1), (edge, i) => 0.5 * (edge + grid.y[i]!)),
+    z: Array.from(grid.z.subarray(1), (edge, i) => 0.5 * (edge + grid.z[i]!)),
+    milliseconds: rows((cell) => (spare[cell] === Infinity ? Infinity : asMilliseconds(spare[cell]!))),
+    probability: rows((cell) => probability[cell]!),
+    cell: grid.y[1]! - grid.y[0]!,
+  }
+}
+
+/** Seconds to spare in whole milliseconds; null where no reaction saves, Infinity where the stance covers. */
+function asMilliseconds(seconds: number): number | null {
+  return seconds === -Infinity ? null : seconds === Infinity ? Infinity : Math.round(seconds * 1000)
+}
+
+function cellsOf<Value>(grid: MouthGrid, value: (cell: number, y: number, z: number) => Value): Value[] {
+  return Array.from({ length: grid.columns * grid.rows }, (_, cell) => {
+    const column = cell % grid.columns
+    const row = (cell - column) / grid.columns
+    return value(cell, 0.5 * (grid.y[column]! + grid.y[column + 1]!), 0.5 * (grid.z[row]! + grid.z[row + 1]!))
+  })
+}
+
+function placeText(distance: number, angle: number, label: string | undefined): string {
+  if (label !== undefined) return `puck at ${label}`
+  const degrees = (angle * 180) / Math.PI
+  const side = Math.abs(degrees) < 0.5 ? "straight ahead" : `${Math.abs(degrees).toFixed(0)}° to the goalie's ${degrees > 0 ? "left" : "right"}`
+  return `puck at ${distance.toFixed(1)} m, ${side}`
+}

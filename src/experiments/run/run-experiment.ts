@@ -1,0 +1,170 @@
+import { compileScene } from "../../models/plays/scene.ts"
+import type { Scene } from "../../sim/pose.ts"
+import type { SeedKey } from "../../sim/random/streams.ts"
+import { planShots, type ShotPlan } from "../../sim/sampling.ts"
+import { emptyTally, mergeTally, type Tally } from "../../sim/tally.ts"
+import type { Experiment } from "../experiment.ts"
+import { warningsOf } from "../report/warnings.ts"
+import type { PointResult, RunResults } from "../results.ts"
+import { seedKey } from "../seed.ts"
+import { assumedKeys, assumptionSets, ratesOf, withAssumptions, withBestAssumptions } from "./assumptions.ts"
+import { crossingFindings, curveFindings, curveSets } from "./curves.ts"
+import { exactMeasures } from "./exact.ts"
+import { breakdownsOf, goalMapsOf } from "./goal-maps.ts"
+import { type Group, groupPoints } from "./groups.ts"
+import { picturesOf } from "./pictures.ts"
+import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
+import { openPool, type Pool } from "./pool.ts"
+import { sharesOf } from "./shares.ts"
+import { ALL_SPOTS } from "./columns.ts"
+import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
+
+/** Shots of each point under each set of assumed parameters: departures on the same shots need few. */
+const SHOTS_OF_A_SET = 2048
+/** First instalment of shots when a half-width is wanted; doubled until it is reached or the ceiling is. */
+const FIRST_INSTALMENT = 8192
+
+export interface RunOptions {
+  readonly version: string
+  readonly workers: number
+  /** Draw the assumption range beside the sampling interval. */
+  readonly assumptions: boolean
+  /** Estimator of the run; plain is the slow referee. */
+  readonly estimator?: "conditional" | "plain"
+  /** Leave out pictures, for quick looks and tests. */
+  readonly pictures?: boolean
+  readonly onProgress?: (done: number, all: number, stage: string) => void
+  /** Delays a finished task by this many milliseconds, for tests of order; never set in a run. */
+  readonly delay?: () => number
+}
+
+/** Runs an experiment: fires, merges in batch order, estimates, compares, draws the pictures' data. */
+export async function runExperiment(experiment: Experiment, options: RunOptions): Promise<RunResults> {
+  const key = seedKey(experiment.seed)
+  const groups = groupPoints(experiment.points)
+  const scenes = groups.map((group) => compileScene(group.settings))
+  const size = planShots(experiment.halfWidth === null ? experiment.shots : Math.min(experiment.shots, FIRST_INSTALMENT))
+  const pool = await openPool({ groups: groups.map((group) => group.settings), key, batch: size.batch }, options.workers)
+  try {
+    const fired = await fireUntilEnough(experiment, groups, scenes, pool, size, options)
+    const sums = talliesOfPoints(experiment, groups, fired.tallies)
+    const points = pointResults(experiment, groups, scenes, sums, fired.plan.shots)
+    const sets = curveSets(experiment)
+    const curves = curveFindings(sets, sums, fired.plan.shots, key)
+    const rates = options.assumptions ? await ratesUnderSets(experiment, groups, pool, key, options) : null
+    const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
+    const results: RunResults = {
+      experiment,
+      version: options.version,
+      points: rates === null ? points : withAssumptions(points, rates, baselineOf),
+      curves: rates === null ? curves : withBestAssumptions(curves, sets, rates),
+      crossings: crossingFindings(sets, sums, fired.plan.shots, key),
+      warnings: [],
+      ...(options.pictures === false ? { puckEye: [], reachMaps: [] } : picturesOf(experiment)),
+      goalMaps: options.pictures === false ? [] : goalMapsOf(experiment, sums, fired.plan.shots),
+      breakdowns: breakdownsOf(experiment, sums, fired.plan.shots),
+      shots: fired.plan.shots,
+      replicates: fired.plan.replicates,
+      confidence: CONFIDENCE,
+      stoppedBy: fired.stoppedBy,
+    }
+    return { ...results, warnings: warningsOf(results) }
+  } finally {
+    await pool.close()
+  }
+}
+
+interface Fired {
+  readonly tallies: readonly (readonly Tally[])[]
+  readonly plan: ShotPlan
+  readonly stoppedBy: string
+}
+
+/** Fires the wanted number of shots, or instalments that double until every half-width is small enough. */
+async function fireUntilEnough(
+  experiment: Experiment,
+  groups: readonly Group[],
+  scenes: readonly Scene[],
+  pool: Pool,
+  size: ShotPlan,
+  options: RunOptions,
+): Promise<Fired> {
+  const tallies = scenes.map((scene) =>
+    Array.from({ length: size.replicates }, () => emptyTally(scene.poses.length, scene.spots.length)),
+  )
+  const ceiling = Math.max(1, Math.ceil(experiment.shots / (size.replicates * size.batch)))
+  let done = 0
+  let next = size.batches
+  for (;;) {
+    await fire(tallies, done, next, pool, options)
+    done = next
+    const plan = { ...size, batches: done, shots: size.replicates * done * size.batch }
+    if (experiment.halfWidth === null) return { tallies, plan, stoppedBy: "shots" }
+    if (widest(experiment, groups, tallies, plan.shots) <= experiment.halfWidth)
+      return { tallies, plan, stoppedBy: "half-width" }
+    if (done >= ceiling) return { tallies, plan, stoppedBy: "ceiling" }
+    next = Math.min(2 * done, ceiling)
+  }
+}
+
+/** Batches `from` to `to` - 1 of every replicate of every group, merged in their order whoever finishes first. */
+async function fire(tallies: readonly Tally[][], from: number, to: number, pool: Pool, options: RunOptions): Promise<void> {
+  const estimator = options.estimator ?? "conditional"
+  const all = tallies.length * tallies[0]!.length
+  let finished = 0
+  const waiting: Promise<() => void>[] = []
+  for (const [group, replicates] of tallies.entries())
+    for (let replicate = 0; replicate < replicates.length; replicate++) {
+      const answer = pool.batches({ group, replicate, from, to, estimator }).then(async (tally) => {
+        if (options.delay !== undefined) await new Promise((resolve) => setTimeout(resolve, options.delay!()))
+        options.onProgress?.(++finished, all, "shots")
+        return () => mergeTally(replicates[replicate]!, tally)
+      })
+      waiting.push(answer)
+    }
+  for (const merge of await Promise.all(waiting)) merge()
+}
+
+/** Half-width of the widest save-rate interval among the points. */
+function widest(experiment: Experiment, groups: readonly Group[], tallies: readonly (readonly Tally[])[], shots: number): number {
+  let most = 0
+  for (const { tallies: mine, pose } of talliesOfPoints(experiment, groups, tallies)) {
+    const { above, below } = sharesOf(mine, pose, ALL_SPOTS)["save_rate"]!
+    const { low, high } = ratioOverReplicates(above, below, shots, CONFIDENCE)
+    most = Math.max(most, 0.5 * (high - low))
+  }
+  return most
+}
+
+function pointResults(
+  experiment: Experiment,
+  groups: readonly Group[],
+  scenes: readonly Scene[],
+  sums: readonly PointTallies[],
+  shots: number,
+): PointResult[] {
+  const groupOf = new Map(groups.flatMap((group, g) => group.points.map((point) => [point, g] as const)))
+  return experiment.points.flatMap(({ index, settings }) =>
+    resultsOfPoint(experiment, index, sums, scenes[groupOf.get(index)!]!.spots, shots, exactMeasures(settings)),
+  )
+}
+
+/** Save rates of every point under every set of assumed parameters, on the same shots; row 0 is the default. */
+async function ratesUnderSets(
+  experiment: Experiment,
+  groups: readonly Group[],
+  pool: Pool,
+  key: SeedKey,
+  options: RunOptions,
+): Promise<Float64Array[]> {
+  const plan = planShots(Math.min(SHOTS_OF_A_SET, experiment.shots))
+  const sets = assumptionSets(assumedKeys(experiment), key)
+  let finished = 0
+  return Promise.all(
+    sets.map(async (changes) => {
+      const tallies = await pool.set({ changes, replicates: plan.replicates, batches: plan.batches, batch: plan.batch })
+      options.onProgress?.(++finished, sets.length, "assumptions")
+      return ratesOf(groups, tallies, experiment.points.length)
+    }),
+  )
+}

@@ -79,7 +79,8 @@ function nearestFile(path: string): string | null {
   try {
     const folder = dirname(path)
     const names = readdirSync(folder).filter((name) => /\.(ya?ml|csv)$/.test(name))
-    const near = nearest(basename(path), names)
+    const stem = (name: string): string => name.replace(/\.[a-z]+$/, "")
+    const near = names.find((name) => stem(name) === nearest(stem(basename(path)), names.map(stem))) ?? null
     return near === null ? null : folder === "." ? near : join(folder, near)
   } catch {
     return null

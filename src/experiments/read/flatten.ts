@@ -11,16 +11,30 @@ import { type Found, isNothing, pairsOf, placeOf, show } from "./source.ts"
 export function flatten(root: Found, known: readonly string[], problems: Problem[]): Map<string, Found> {
   const groups = groupsOf(known)
   const leaves = new Map<string, Found>()
+  const sections = new Map<string, Found>()
   const visit = (found: Found): void => {
     for (const pair of pairsOf(found)) {
-      if (groups.has(pair.key) && isMap(pair.node) && !isRange(pair)) visit(pair)
-      else if (known.includes(pair.key)) keep(pair, leaves, problems)
+      if (groups.has(pair.key) && isMap(pair.node) && !isRange(pair)) {
+        keep(pair, sections, problems)
+        visit(pair)
+      } else if (known.includes(pair.key)) keep(pair, leaves, problems)
       else if (!groups.has(pair.key)) problems.push(unknownKey(pair, known))
       else if (!isNothing(pair)) problems.push(notAMapping(pair))
     }
   }
   visit(root)
   return leaves
+}
+
+/** The values of a mapping with a few plain keys, by key without the mapping's own. */
+export function partsOf(found: Found, names: readonly string[], problems: Problem[]): Map<string, Found> {
+  const known = names.map((name) => `${found.key}.${name}`)
+  const kept = new Map<string, Found>()
+  for (const pair of pairsOf(found)) {
+    if (known.includes(pair.key)) keep(pair, kept, problems)
+    else problems.push(unknownKey(pair, known))
+  }
+  return new Map([...kept].map(([key, pair]) => [key.slice(found.key.length + 1), pair]))
 }
 
 /** A key nobody knows, with the nearest one that is known. */

@@ -4,7 +4,9 @@ import { distance } from "fastest-levenshtein"
 export function nearest(word: string, known: readonly string[]): string | null {
   const wanted = word.toLowerCase()
   let best: string | null = null
-  let fewest = Math.max(2, Math.floor(wanted.length / 3)) + 1
+  // a third of the last part of a dotted key may be wrong: a longer key is no licence to guess
+  const last = wanted.length - wanted.lastIndexOf(".") - 1
+  let fewest = Math.max(2, Math.floor(last / 3)) + 1
   for (const candidate of known) {
     const edits = distance(wanted, candidate.toLowerCase())
     if (edits < fewest) {

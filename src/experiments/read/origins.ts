@@ -4,10 +4,10 @@ import type { Origin } from "../../models/plays/origin.ts"
 import type { Metres } from "../../sim/units.ts"
 import { keysOf, PLACE_FIELDS } from "../grammar.ts"
 import { readTextFile } from "./file.ts"
-import { unknownKey } from "./flatten.ts"
+import { partsOf } from "./flatten.ts"
 import type { Problem } from "./problem.ts"
 import { fail, readQuantity, readText } from "./setting.ts"
-import { type Found, itemsOf, pairsOf, placeOf, scalarText, show } from "./source.ts"
+import { type Found, itemsOf, placeOf, scalarText, show } from "./source.ts"
 import { ANGLE, DISTANCE, polarSpot, SPOT_RULE, spotIsPlayable } from "./spot.ts"
 import { readSpotsFile } from "./spots-file.ts"
 
@@ -20,7 +20,6 @@ const SHAPES = {
 } as const
 type Shape = keyof typeof SHAPES
 
-const PLACE_KEYS = keysOf(PLACE_FIELDS)
 const MOST_PLACES = 10_000
 /** x and y may be as large as a distance, to either side for y. */
 const OUTWARD = { dimension: "length", least: 0, most: DISTANCE.most } as const
@@ -60,12 +59,7 @@ function readPlace(place: Found, defaultLabel: string, problems: Problem[]): Ori
     const rule = "a mapping such as { distance: 8 m, angle: 20 deg }"
     return fail(place, problems, { kind: "bad spot", key: place.key, rule, current: show(place) })
   }
-  const known = PLACE_KEYS.map((key) => `${place.key}.${key}`)
-  const parts = new Map<string, Found>()
-  for (const pair of pairsOf(place)) {
-    if (known.includes(pair.key)) parts.set(pair.key.slice(place.key.length + 1), pair)
-    else problems.push(unknownKey(pair, known))
-  }
+  const parts = partsOf(place, keysOf(PLACE_FIELDS), problems)
   const shape = shapeOf(place, parts, problems)
   const labelFound = parts.get("label")
   const label = labelFound === undefined ? defaultLabel : readText(labelFound, problems)

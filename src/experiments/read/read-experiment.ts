@@ -74,6 +74,7 @@ function readLeaves(
   const cases = readCases(leaves.get("compare"), problems)
   const axes = readAxes(leaves, flags, problems)
   reportContradictions({ ownLayer, cases, axes, flags }, problems)
+  reportIdleLevel([ownLayer, flagLayer], cases, axes, problems)
   const stopping = readStopping(leaves.get("shots"), leaves.get("until"), flags, problems)
   const measures = readMeasures(leaves.get("measures"), problems)
   const charts = readCharts(leaves.get("charts"), problems)
@@ -184,10 +185,32 @@ function reportContradictions({ ownLayer, cases, axes, flags }: Parts, problems:
   }
 }
 
-/** Problems of the file from top to bottom, then those of the files it names and of flags, in the order found. */
+/** A depth in metres leaves no say to the depth's level: a level beside it would change nothing, without a word. */
+function reportIdleLevel(
+  base: readonly Layer[],
+  cases: readonly Case[],
+  axes: readonly Axis[],
+  problems: Problem[],
+): void {
+  const swept = axes.flat().map(({ found }) => found)
+  for (const { layer } of cases) {
+    const written = [...base, layer].flatMap(({ settings }) => settings.map(({ found }) => found))
+    const all = [...written, ...swept]
+    const level = all.find((found) => found.key === "goalie.depth_level")
+    if (level === undefined || !all.some((found) => found.key === "goalie.depth")) continue
+    const facts = { key: level.key, rule: "left out where goalie.depth says how far out", current: show(level) }
+    fail(level, problems, { kind: "contradiction", ...facts, remedy: "keep one of the two" })
+    return
+  }
+}
+
+/** Problems of the file from top to bottom, then those of each file it names, then those of flags. */
 function inFileOrder(problems: readonly Problem[], path: string): Problem[] {
-  const own = problems.filter((problem) => problem.file === path && problem.line !== null)
-  const others = problems.filter((problem) => !own.includes(problem))
-  own.sort((a, b) => a.line! - b.line! || a.column! - b.column!)
-  return [...own, ...others]
+  const located = problems.filter((problem) => problem.line !== null)
+  const files = [...new Set([path, ...located.map((problem) => problem.file)])]
+  const sorted = files.flatMap((file) => {
+    const own = located.filter((problem) => problem.file === file)
+    return own.sort((a, b) => a.line! - b.line! || a.column! - b.column!)
+  })
+  return [...sorted, ...problems.filter((problem) => problem.line === null)]
 }

@@ -35,19 +35,16 @@ export interface Found {
 /** More aliases than any experiment needs: a file built to explode in memory. */
 const MOST_ALIASES = 100
 
-/** Parses YAML, listing each problem of its syntax; a duplicate key leaves the document usable. */
+/** Parses YAML, listing each problem of its syntax; keys written twice are left to those who read them. */
 export function parseSource(file: string, folder: string, text: string, problems: Problem[]): Source | null {
   const lines = new LineCounter()
-  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, logLevel: "silent" })
+  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, uniqueKeys: false })
   const source = { file, folder, document, lines }
   let usable = true
   for (const error of [...document.errors, ...document.warnings]) {
     const found = { source, key: "the file", node: null, offset: error.pos[0] }
-    if (error.code === "DUPLICATE_KEY") reportDuplicate(found, text, problems)
-    else {
-      usable = false
-      reportSyntax(found, error.code, error.message, problems)
-    }
+    usable = false
+    reportSyntax(found, error.code, error.message, problems)
   }
   return usable && aliasesAreFew(source, problems) ? source : null
 }
@@ -136,13 +133,6 @@ function aliasesAreFew(source: Source, problems: Problem[]): boolean {
     problems.push(problemAt(place, { kind: "too many aliases", key: "the file", rule, current: "beyond that", remedy }))
     return false
   }
-}
-
-function reportDuplicate(found: Found, text: string, problems: Problem[]): void {
-  const word = /^["']?[^\s:,}\]]+(?: [^\s:,}\]]+)*/.exec(text.slice(found.offset ?? 0))?.[0] ?? "a key"
-  const key = word.replace(/:$/, "")
-  const facts = { key, rule: "written once", current: "written again", remedy: "keep one of the two" }
-  problems.push(problemAt(placeOf(found), { kind: "duplicate key", ...facts }))
 }
 
 function reportSyntax(found: Found, code: string, message: string, problems: Problem[]): void {

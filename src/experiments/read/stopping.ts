@@ -1,9 +1,9 @@
 import { isMap } from "yaml"
 import { keysOf, UNTIL_FIELDS } from "../grammar.ts"
-import { notAMapping, unknownKey } from "./flatten.ts"
+import { notAMapping, partsOf } from "./flatten.ts"
 import type { Problem } from "./problem.ts"
 import { fail, readQuantity, readWhole } from "./setting.ts"
-import { type Found, pairsOf, show } from "./source.ts"
+import { type Found, show } from "./source.ts"
 
 /** Shots for each point when a file does not say. */
 export const USUAL_SHOTS = 20_000
@@ -54,18 +54,13 @@ function readUntil(found: Found | undefined, problems: Problem[]): { halfWidth: 
     problems.push(notAMapping(found))
     return nothing
   }
-  const known = keysOf(UNTIL_FIELDS).map((name) => `${found.key}.${name}`)
-  const parts = new Map<string, Found>()
-  for (const pair of pairsOf(found)) {
-    if (known.includes(pair.key)) parts.set(pair.key, pair)
-    else problems.push(unknownKey(pair, known))
-  }
-  const halfWidth = parts.get("until.half-width")
+  const parts = partsOf(found, keysOf(UNTIL_FIELDS), problems)
+  const halfWidth = parts.get("half-width")
   if (halfWidth === undefined) {
     const facts = { key: "until.half-width", rule: "given, such as 0.5 %", current: show(found) }
     fail(found, problems, { kind: "missing key", ...facts, remedy: "for a number of shots alone write shots:" })
   }
-  return { halfWidth: shareOf(halfWidth, problems), most: wholeOf(parts.get("until.most"), problems) }
+  return { halfWidth: shareOf(halfWidth, problems), most: wholeOf(parts.get("most"), problems) }
 }
 
 function wholeOf(found: Found | undefined, problems: Problem[]): number | null {

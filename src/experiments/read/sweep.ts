@@ -5,7 +5,7 @@ import { keysOf, RANGE_FIELDS, SETTING_KEYS } from "../grammar.ts"
 import { fromSi, isMeasured, type Measured, parseQuantity, toSi } from "../quantity.ts"
 import type { Unit } from "../quantity-units.ts"
 import { trimNumber } from "../wording.ts"
-import { flatten, notAMapping, unknownKey } from "./flatten.ts"
+import { flatten, notAMapping, partsOf } from "./flatten.ts"
 import type { Problem } from "./problem.ts"
 import { fail, isQuantityKey, readMeasured, readQuantity, readSetting, readWhole } from "./setting.ts"
 import { type Found, isNothing, itemsOf, pairsOf, show } from "./source.ts"
@@ -111,7 +111,7 @@ interface Ends {
 }
 
 function readRange(found: Found, key: QuantityKey, problems: Problem[]): Swept | null {
-  const parts = rangeParts(found, problems)
+  const parts = partsOf(found, keysOf(RANGE_FIELDS), problems)
   const fromFound = parts.get("from")
   const toFound = parts.get("to")
   if (fromFound === undefined || toFound === undefined) return failRange(found, problems)
@@ -128,16 +128,6 @@ function readRange(found: Found, key: QuantityKey, problems: Problem[]): Swept |
     return fail(found, problems, { kind: "reversed sweep", ...facts })
   }
   return step === undefined ? bySteps(steps!, key, { from, to }, problems) : byStep(step, key, { from, to }, problems)
-}
-
-function rangeParts(found: Found, problems: Problem[]): Map<string, Found> {
-  const known = keysOf(RANGE_FIELDS).map((name) => `${found.key}.${name}`)
-  const parts = new Map<string, Found>()
-  for (const pair of pairsOf(found)) {
-    if (known.includes(pair.key)) parts.set(pair.key.slice(found.key.length + 1), pair)
-    else problems.push(unknownKey(pair, known))
-  }
-  return parts
 }
 
 function failRange(found: Found, problems: Problem[]): null {

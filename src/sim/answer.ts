@@ -3,8 +3,8 @@ import { heightAt, PATH_DX, PATH_END, timeAt } from "./path.ts"
 import type { Pose, Scene } from "./pose.ts"
 import * as P from "./pose.ts"
 import { type PreparedPosture, preparePosture } from "./prepared.ts"
-import { type Moment, moment, savesOfPart } from "./react.ts"
-import { noSaves, type Saves } from "./saves.ts"
+import { type Moment, moment, savesOfPart, standsOfPart } from "./react.ts"
+import { clearSaves, noSaves, type Saves } from "./saves.ts"
 import {
   DRAW_ANGLE,
   DRAW_BLOCK,
@@ -105,11 +105,19 @@ export function answerShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: numb
   meetGoalie(g.meeting, batch.path, path, g.station, crossingDistance(batch, i, path))
   setMoment(g, pose, batch, i, path)
   const prepared = g.prepared[pose.posture]!
-  g.saves.count = 0
-  for (let part = 0; part < prepared.posture.count; part++) {
-    if (meetPart(g.meeting, prepared, part, batch.path, path)) {
-      savesOfPart(g.meeting, prepared.posture, part, g.now, g.saves)
-    }
+  collectSaves(g, prepared, batch.path, path)
+}
+
+/** Asks the parts from front to back; the path is already in the goalie's frame and the moment set. */
+export function collectSaves(g: Goalkeeping, prepared: PreparedPosture, path: Float64Array, offset: number): void {
+  clearSaves(g.saves)
+  for (let i = 0; i < prepared.posture.count; i++) {
+    const part = prepared.order[i]!
+    // behind a part that stops the puck for certain only the standing body is still of interest
+    if (g.saves.certain && g.now.stands) return
+    if (!meetPart(g.meeting, prepared, part, path, offset)) continue
+    if (g.saves.certain) standsOfPart(g.meeting, g.now)
+    else savesOfPart(g.meeting, prepared, part, g.now, g.saves)
   }
 }
 

@@ -43,8 +43,9 @@ const PEAK_OVER_MEAN = 15 / 8
 /** Peak acceleration of a minimum-jerk reach over distance / time². */
 const PEAK_ACCELERATION_FACTOR = 10 / Math.sqrt(3)
 
-/** Halvings of the search for a limb's latest start: to about a hundredth of a microsecond. */
-const HALVINGS = 26
+/** A start known to this is exact enough, s; and the steps of the search, of which some ten are usual. */
+const START_TOLERANCE = 1e-6
+const MOST_STEPS = 40
 
 /**
  * Latest start of the hands, s after release, with which the limb still stops a puck that is level with it at `time`
@@ -60,12 +61,29 @@ export function latestStart(
 ): Seconds {
   const lag = limbs[row + LAG]!
   let early = earliest
+  let fEarly = limbMargin(limbs, row, gap, time - early - lag, error)
+  if (fEarly < 0) return -Infinity
+  // the limb has not moved: margin minus the way to go
   let late = time - lag
-  if (limbMargin(limbs, row, gap, time - early - lag, error) < 0) return -Infinity
-  for (let i = 0; i < HALVINGS; i++) {
-    const middle = 0.5 * (early + late)
-    if (limbMargin(limbs, row, gap, time - middle - lag, error) >= 0) early = middle
-    else late = middle
+  let fLate = -gap
+  if (fLate >= 0) return late
+  // regula falsi with halving of the stale end (Illinois)
+  let side = 0
+  for (let i = 0; i < MOST_STEPS && late - early > START_TOLERANCE; i++) {
+    const middle = i % 3 === 2 ? 0.5 * (early + late) : early + (fEarly * (late - early)) / (fEarly - fLate)
+    const f = limbMargin(limbs, row, gap, time - middle - lag, error)
+    if (f >= 0) {
+      early = middle
+      fEarly = f
+      if (side === 1) fLate *= 0.5
+      side = 1
+      if (f < 1e-6) break
+    } else {
+      late = middle
+      fLate = f
+      if (side === -1) fEarly *= 0.5
+      side = -1
+    }
   }
   return early
 }

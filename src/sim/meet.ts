@@ -1,4 +1,4 @@
-import { AXIS_0, CENTRE, HALF_SIZE, PART_STRIDE, ROUNDING } from "./parts.ts"
+import { AXIS_0, CENTRE, GREATEST_V, HALF_SIZE, LEAST_V, LIMB_STRIDE, NO_LIMB, PART_STRIDE, ROUNDING } from "./parts.ts"
 import { heightAt, PATH_DX, PATH_DY, PATH_END, PATH_X, PATH_Y, paceAt, slopeAt, timeAt } from "./path.ts"
 import type { PreparedPosture } from "./prepared.ts"
 import {
@@ -106,7 +106,7 @@ export function meetPart(
   const dv = f[FRAME_DV]!
   const bounds = prepared.bounds
   const b = part * 6
-  const grown = prepared.reach[part]! + BOW
+  let grown = prepared.reach[part]! + BOW
 
   // quick refusal: where the path enters and leaves the part's slab of u
   if (du < -0.2 || du > 0.2) {
@@ -115,6 +115,14 @@ export function meetPart(
     const far = (bounds[b + 1]! - f[FRAME_U]!) * inv
     const v1 = f[FRAME_V]! + dv * near
     const v2 = f[FRAME_V]! + dv * far
+    // on the wrong side of the body the limb cannot help: only what the part itself covers counts
+    const limb = prepared.posture.carrier[part]!
+    if (limb !== NO_LIMB) {
+      const row = limb * LIMB_STRIDE
+      const limbs = prepared.posture.limbs
+      if ((v1 < limbs[row + LEAST_V]! && v2 < limbs[row + LEAST_V]!) || (v1 > limbs[row + GREATEST_V]! && v2 > limbs[row + GREATEST_V]!))
+        grown = BOW
+    }
     if (
       (v1 > bounds[b + 3]! + grown && v2 > bounds[b + 3]! + grown) ||
       (v1 < bounds[b + 2]! - grown && v2 < bounds[b + 2]! - grown)

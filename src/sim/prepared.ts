@@ -21,6 +21,10 @@ export interface PreparedPosture {
   readonly bounds: Float64Array
   /** [count] how much further the carrying limb can take the part, m; 0 for a part no limb carries */
   readonly reach: Float64Array
+  /** [count] parts from the foremost to the rearmost, by their middle: the order in which a puck is level with them */
+  readonly order: Uint8Array
+  /** [count x phases] furthest any point of the part moves from key phase k to k + 1, m; 0 in the last column */
+  readonly moves: Float64Array
 }
 
 /** Works out the bounds. `puckRadius` is the disc's radius. */
@@ -44,7 +48,34 @@ export function preparePosture(posture: Posture, puckRadius: Metres): PreparedPo
       bounds[part * 6 + 2 * axis + 1] = greatest
     }
   }
-  return { posture, bounds, reach }
+  // the middle of the drop decides when a puck is level with a part, see meetPart
+  const middle = (posture.phases >> 1) * posture.count
+  const front = (part: number) => posture.parts[(middle + part) * PART_STRIDE + CENTRE]!
+  const order = Uint8Array.from({ length: posture.count }, (_, part) => part).sort((a, b) => front(b) - front(a))
+  return { posture, bounds, reach, order, moves: furthestMoves(posture) }
+}
+
+/** Bounds on how far any point of a part moves between key phases: its middle, plus each axis' turn times its reach. */
+function furthestMoves(posture: Posture): Float64Array {
+  const moves = new Float64Array(posture.count * posture.phases)
+  const parts = posture.parts
+  for (let part = 0; part < posture.count; part++)
+    for (let k = 0; k + 1 < posture.phases; k++) {
+      const a = (k * posture.count + part) * PART_STRIDE
+      const b = a + posture.count * PART_STRIDE
+      let most = shift(parts, a + CENTRE, b + CENTRE)
+      for (let i = 0; i < 3; i++)
+        most += shift(parts, a + AXIS_0 + 3 * i, b + AXIS_0 + 3 * i) * (parts[a + HALF_SIZE + i]! + parts[a + ROUNDING]!)
+      moves[part * posture.phases + k] = most
+    }
+  return moves
+}
+
+function shift(parts: Float64Array, a: number, b: number): Metres {
+  const x = parts[b]! - parts[a]!
+  const y = parts[b + 1]! - parts[a + 1]!
+  const z = parts[b + 2]! - parts[a + 2]!
+  return Math.sqrt(x * x + y * y + z * z)
 }
 
 /** Half extent of a rounded box along one axis of the frame. */

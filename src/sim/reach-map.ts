@@ -1,4 +1,4 @@
-import { blockShare, type Goalkeeping } from "./answer.ts"
+import { blockShare, collectSaves, type Goalkeeping } from "./answer.ts"
 import { fly } from "./flight.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "./launch.ts"
 import { limbMargin } from "./limb.ts"
@@ -16,7 +16,7 @@ import { LAG, LIMB_STRIDE, LIMBS, NO_LIMB } from "./parts.ts"
 import { heightAt, PATH_STRIDE, timeAt } from "./path.ts"
 import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
-import { limbReaches, savesOfPart } from "./react.ts"
+import { limbReaches } from "./react.ts"
 import { latestSavingStart } from "./saves.ts"
 import { stand } from "./station.ts"
 import type { Metres, MetresPerSecond, Seconds } from "./units.ts"
@@ -101,10 +101,8 @@ export function spareTime(g: Goalkeeping, pose: P.Pose, shot: MapShot, grid: Mou
     now.frozen = false
     now.errors = 0
     now.draws = errors
-    g.saves.count = 0
-    const prepared = g.prepared[pose.posture]!
-    for (let part = 0; part < prepared.posture.count; part++)
-      if (meetPart(g.meeting, prepared, part, path, 0)) savesOfPart(g.meeting, prepared.posture, part, now, g.saves)
+    now.stands = false
+    collectSaves(g, g.prepared[pose.posture]!, path, 0)
     const latest = latestSavingStart(g.saves)
     spare[cell] = latest === Infinity || latest === -Infinity ? latest : latest - median
   })

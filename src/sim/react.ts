@@ -10,6 +10,7 @@ import {
   type Meeting,
 } from "./meet.ts"
 import { GREATEST_V, LAG, LEAST_V, LIMB_STRIDE, LIMBS, NO_LIMB, type Posture, ROOT_LENGTH } from "./parts.ts"
+import type { PreparedPosture } from "./prepared.ts"
 import { addStretch, type Saves } from "./saves.ts"
 import type { Seconds } from "./units.ts"
 
@@ -59,14 +60,20 @@ const ROOT_STEPS = 4
 const HALVINGS = 20
 
 /** The saving reactions that the part in hand adds: by covering the path, and by being carried to it. */
-export function savesOfPart(m: Meeting, posture: Posture, part: number, now: Moment, saves: Saves): void {
+export function savesOfPart(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, saves: Saves): void {
+  const posture = prepared.posture
   const still = clearanceStill(m, 0)
   if (still <= 0 && !now.leaks) now.stands = true
   if (now.frozen) {
     if (still <= 0 && !now.leaks)
       addStretch(saves, -Infinity, Infinity, m.level[LEVEL_TIME]!, posture.region[part]!, NO_LIMB)
   } else if (now.blockLead >= 0) blockPart(m, posture, part, now, saves)
-  else reactPart(m, posture, part, now, saves, still)
+  else reactPart(m, prepared, part, now, saves, still)
+}
+
+/** Whether the part, standing still, stops the puck. */
+export function standsOfPart(m: Meeting, now: Moment): void {
+  if (!now.leaks && clearanceStill(m, 0) <= 0) now.stands = true
 }
 
 /** A block: the phase follows the clock, whatever the reaction; only the limbs wait for it. */
@@ -80,7 +87,10 @@ function blockPart(m: Meeting, posture: Posture, part: number, now: Moment, save
       : clearanceMoving(m, phase, posture.phases, (m.level[LEVEL_PACE]! * last) / now.dropTime)
   const region = posture.region[part]!
   if (gap <= 0) {
-    if (!now.leaks) addStretch(saves, -Infinity, Infinity, time, region, NO_LIMB)
+    if (!now.leaks) {
+      addStretch(saves, -Infinity, Infinity, time, region, NO_LIMB)
+      saves.certain = true
+    }
     return
   }
   const limb = posture.carrier[part]!
@@ -91,23 +101,40 @@ function blockPart(m: Meeting, posture: Posture, part: number, now: Moment, save
 }
 
 /** A reaction: the drop starts `dropLead` before the hands, so the phase when the puck is level tells the start. */
-function reactPart(m: Meeting, posture: Posture, part: number, now: Moment, saves: Saves, still: number): void {
-  const nodes = fillNodes(m, posture, now, still)
+function reactPart(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, saves: Saves, still: number): void {
+  const posture = prepared.posture
+  const nodes = fillNodes(m, prepared, part, now, still)
   if (!now.leaks) coverPart(m, posture, part, now, saves, nodes)
   const limb = posture.carrier[part]!
-  if (limb !== NO_LIMB) carryPart(m, posture, part, now, saves, nodes, limb)
+  if (limb !== NO_LIMB && !saves.certain) carryPart(m, posture, part, now, saves, nodes, limb)
 }
 
-/** Clearances at the key phases of the drop up to its last; returns how many. */
-function fillNodes(m: Meeting, posture: Posture, now: Moment, still: number): number {
+/**
+ * Clearances at the key phases of the drop up to its last; returns how many. A clearance changes by no more than the
+ * part moves: phases at which it can neither reach the path nor leave it are given the bound instead of a measurement.
+ */
+function fillNodes(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, still: number): number {
+  const { posture, moves } = prepared
   const last = now.lastPhase * (posture.phases - 1)
   const phasePerMetre = (m.level[LEVEL_PACE]! * (posture.phases - 1)) / now.dropTime
+  const reach = prepared.reach[part]!
+  const row = part * posture.phases
   now.nodes[0] = 0
   now.gaps[0] = still
+  let known = still
+  let slack = 0
   let n = 1
   for (let k = 1; k < last - 1e-9; k++, n++) {
+    // what the part's motion during the passing of the puck may add is one more phase of it
+    slack += moves[row + k - 1]!
+    const most = slack + moves[row + k]!
     now.nodes[n] = k
-    now.gaps[n] = clearanceMoving(m, k, posture.phases, phasePerMetre)
+    if (known > 0 ? known - most > reach : known + most < 0) now.gaps[n] = known > 0 ? known - slack : known + slack
+    else {
+      known = clearanceMoving(m, k, posture.phases, phasePerMetre)
+      now.gaps[n] = known
+      slack = 0
+    }
   }
   now.nodes[n] = last
   now.gaps[n] = clearanceMoving(m, last, posture.phases, 0)
@@ -133,7 +160,10 @@ function coverPart(m: Meeting, posture: Posture, part: number, now: Moment, save
     hi = start
     open = !open
   }
-  if (open) addStretch(saves, -Infinity, hi, time, region, NO_LIMB)
+  if (open) {
+    addStretch(saves, -Infinity, hi, time, region, NO_LIMB)
+    if (hi === Infinity) saves.certain = true
+  }
 }
 
 /** Phase between nodes j and j + 1 at which the clearance is zero. */

@@ -8,6 +8,8 @@ import type { Probability } from "./units.ts"
  */
 export interface Saves {
   count: number
+  /** Some part stops the puck whatever the reaction: parts behind it need not be asked. */
+  certain: boolean
   /** Stretch i is lo[i] < start <= hi[i], -Infinity and Infinity allowed. */
   readonly lo: Float64Array
   readonly hi: Float64Array
@@ -25,6 +27,7 @@ const MOST_STRETCHES = 96
 export function noSaves(): Saves {
   return {
     count: 0,
+    certain: false,
     lo: new Float64Array(MOST_STRETCHES),
     hi: new Float64Array(MOST_STRETCHES),
     when: new Float64Array(MOST_STRETCHES),
@@ -32,6 +35,12 @@ export function noSaves(): Saves {
     limb: new Uint8Array(MOST_STRETCHES),
     ends: new Float64Array(2 * MOST_STRETCHES),
   }
+}
+
+/** Starts a new shot. */
+export function clearSaves(saves: Saves): void {
+  saves.count = 0
+  saves.certain = false
 }
 
 /** Adds a stretch; an empty one is ignored. */

@@ -113,9 +113,9 @@ function coveredPlace(light: Sight, parts: Float64Array, at: number): Place | un
   const half = supportAlong(parts, at, 1, 0, 0)
   const least = Math.max(0, x - half)
   const most = Math.min(NEAREST_SHARE * light.px, x + half)
-  if (least >= most) return undefined
+  if (least > most) return undefined
   // from the centre toward the foremost or hindmost point as far as needed: a straight line inside the part
-  const target = x > least && x < most ? x : 0.5 * (least + most)
+  const target = x >= least && x <= most ? x : 0.5 * (least + most)
   const share = half > 0 ? (target - x) / half : 0
   const [sy, sz] = foremostOffset(parts, at)
   const py = parts[at + CENTRE + 1]! + share * sy

@@ -1,11 +1,13 @@
 import { choices, quantities } from "../parameter.ts"
 import { bodyChoices, bodyQuantities } from "./body-parameters.ts"
+import { gearChoices, gearQuantities } from "./gear-parameters.ts"
 import { limbQuantities } from "./limb-parameters.ts"
 import { stanceChoices, stanceQuantities } from "./stance-parameters.ts"
 import { timingChoices, timingQuantities } from "./timing-parameters.ts"
 
 export const goalieQuantities = quantities({
   ...bodyQuantities,
+  ...gearQuantities,
   ...stanceQuantities,
   ...limbQuantities,
   ...timingQuantities,
@@ -13,6 +15,7 @@ export const goalieQuantities = quantities({
 
 export const goalieChoices = choices({
   ...bodyChoices,
+  ...gearChoices,
   ...stanceChoices,
   ...timingChoices,
 })

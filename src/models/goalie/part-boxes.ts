@@ -44,7 +44,7 @@ const UP: Vector = [0, 0, 1]
 export function writeParts(sheet: PartSheet, skeleton: Skeleton, person: Person, catching: Side): void {
   writeLeg(sheet, skeleton.left, skeleton.leftHip, 1, person)
   writeLeg(sheet, skeleton.right, skeleton.rightHip, -1, person)
-  writeTrunk(sheet, skeleton, person)
+  writeTrunk(sheet, skeleton, person, catching)
   writeArm(sheet, skeleton.leftArm, 1, person)
   writeArm(sheet, skeleton.rightArm, -1, person)
   const [gloveArm, blockerArm] =
@@ -95,7 +95,7 @@ function writeLeg(sheet: PartSheet, leg: PlacedLeg, hipJoint: Vector, side: Side
 }
 
 /** Pants about the hips, chest protector along the trunk, shoulders across it, mask above. */
-function writeTrunk(sheet: PartSheet, skeleton: Skeleton, person: Person): void {
+function writeTrunk(sheet: PartSheet, skeleton: Skeleton, person: Person, catching: Side): void {
   const { body, gear } = person
   const pad = gear.bodyPadding
   put(sheet, "pants", {
@@ -115,7 +115,8 @@ function writeTrunk(sheet: PartSheet, skeleton: Skeleton, person: Person): void 
   const shoulder = body.deltoidRadius + gear.armPadding
   put(sheet, "shoulders", {
     centre: along(skeleton.chestTop, skeleton.spine, -0.03 * body.scale),
-    axis: skeleton.across,
+    // toward the catching hand, so that a mirrored goalie has the mirrored axis
+    axis: scale(skeleton.across, catching),
     face: FORWARD,
     size: [2 * (body.halfShoulders + shoulder), 2 * shoulder, 2 * shoulder],
     rounding: shoulder,

@@ -41,6 +41,6 @@ export interface Stance {
 /** Between two stances, number by number: `share` 0 is the first, 1 the second. */
 export function blendStances(from: Stance, to: Stance, share: Probability): Stance {
   const blended: Record<string, number> = {}
-  for (const key of Object.keys(from) as (keyof Stance)[]) blended[key] = from[key] + share * (to[key] - from[key])
+  for (const key of Object.keys(from) as (keyof Stance)[]) blended[key] = (1 - share) * from[key] + share * to[key]
   return blended as unknown as Stance
 }

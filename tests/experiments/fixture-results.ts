@@ -1,5 +1,5 @@
 import type { DesignPoint, Experiment, Swept } from "../../src/experiments/experiment.ts"
-import type { CurveFinding, PointResult, RunResults } from "../../src/experiments/results.ts"
+import type { AssumptionRange, CurveFinding, PointResult, RunResults } from "../../src/experiments/results.ts"
 import type { Settings } from "../../src/models/settings.ts"
 import type { Estimate } from "../../src/sim/estimate.ts"
 import { REGIONS } from "../../src/sim/parts.ts"
@@ -96,10 +96,15 @@ function inventedPoint(what: Invented, point: DesignPoint, rate: number, base: n
     differences: { save_rate: estimate(rate - base, half * 0.35) },
     assumptions: {
       save_rate: { low: value - 0.021, high: value + 0.017, sets: 64 },
-      save_rate_vs_baseline: { low: (rate - base) * 0.4 - 0.002, high: (rate - base) * 1.5 + 0.002, sets: 64 },
+      save_rate_vs_baseline: assumedDifference(rate - base),
     },
     remarks: depth > 2.3 ? ["Depth 2.4 m was not possible at 30 deg, 2.1 m was taken"] : [],
   }
+}
+
+function assumedDifference(difference: number): AssumptionRange {
+  const ends = [difference * 0.4, difference * 1.5].toSorted((a, b) => a - b)
+  return { low: ends[0]! - 0.002, high: ends[1]! + 0.002, sets: 64 }
 }
 
 /** Best, plateau and cost of a miss of one invented curve, read off its own points. */

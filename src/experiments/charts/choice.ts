@@ -1,4 +1,4 @@
-import { comparedWith, plain, pointText, signed, valueText } from "../report/words.ts"
+import { comparedWith, plain, pointText, rateOf, signed, valueText } from "../report/words.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import {
   type Chart,
@@ -39,7 +39,7 @@ const HALO = { color: COLOURS.ice, stroke: COLOURS.ice, strokeWidth: 6, strokeJo
  * right. Dots, not bars: no axis has to start at zero.
  */
 export function choiceChart(results: RunResults): Chart | null {
-  const points = wholePlay(results.points).filter((point) => point.estimates.save_rate !== undefined)
+  const points = wholePlay(results.points).filter((point) => rateOf(point) !== null)
   if (points.length === 0) return null
   const names = points.map((point) => rowName(results, point))
   const room = Math.max(120, ...names.map((name) => textWidth(name, TEXT.label))) + 16
@@ -72,7 +72,7 @@ export function choiceChart(results: RunResults): Chart | null {
 function rowName(results: RunResults, point: PointResult): string {
   const values = results.experiment.sweep.map((swept, at) => valueText(swept, point.swept[at]!))
   const spot = point.spot === "all" ? [] : [point.spot]
-  const name = [...spot, ...values].join(", ")
+  const name = [...spot, ...values].join(", ") || point.case
   return name === "" ? "this run" : name
 }
 
@@ -91,7 +91,7 @@ function rowsOf(results: RunResults, points: readonly PointResult[], isDifferenc
   for (const name of new Set(points.map((point) => point.case))) {
     const group = points.filter((point) => point.case === name)
     const best = bestPoint(group)
-    if (name !== "") {
+    if (name !== "" && rowName(results, group[0]!) !== name) {
       rows.push({ ...NOTHING, label: name, y: y + HEADING / 2, isCase: true })
       y += HEADING
     }

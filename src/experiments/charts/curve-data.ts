@@ -63,7 +63,7 @@ function markedPoint(one: Series, axis: Axis): PointResult | undefined {
 function rowOf(point: PointResult, what: CurvePick): Omit<CurveRow, "series" | "x" | "best"> | null {
   const isValue = what.pick === "value"
   const estimate = isValue ? point.estimates.save_rate : point.differences.save_rate
-  if (estimate === undefined) return null
+  if (estimate === undefined || !Number.isFinite(estimate.mean)) return null
   const range = what.assumptions ? point.assumptions[isValue ? "save_rate" : `save_rate${VERSUS_BASELINE}`] : undefined
   return {
     y: inPercent(estimate.mean),

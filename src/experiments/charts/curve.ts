@@ -1,4 +1,4 @@
-import { axisTitle, capital, comparedWith, keyName, plain, pointText } from "../report/words.ts"
+import { axisTitle, capital, comparedWith, keyName, plain, pointText, rateOf } from "../report/words.ts"
 import type { RunResults } from "../results.ts"
 import { bestLabel, bestStrip } from "./best-strip.ts"
 import { type Chart, panelTitle, questionOf, type Spec, settingLine, titleOf, VEGA_LITE_SCHEMA } from "./chart.ts"
@@ -22,7 +22,7 @@ const LEFT = 100
  */
 export function curveChart(results: RunResults, options: CurveOptions = {}): Chart | null {
   const axis = axisQuantity(results)
-  if (axis === null) return null
+  if (axis === null || results.points.every((point) => rateOf(point) === null)) return null
   const series = seriesOf(results, axis.at)
   const labels = series.flatMap((one) => [one.label, bestLabel(one, axis)])
   const labelRoom = Math.max(60, ...labels.map((label) => textWidth(label, TEXT.label, true))) + 34
@@ -69,8 +69,9 @@ function differencePanel(results: RunResults, curve: Curve, panel: CurvePanel): 
 function describe(results: RunResults, series: readonly Series[]): string {
   const axis = axisQuantity(results)!
   const lines = series.map(({ label, points }) => {
-    const rates = points.map((point) => (point.estimates.save_rate?.mean ?? 0) * 100)
-    return `${label === "" ? "Save rate" : label}: ${plain(Math.min(...rates), 1)} to ${plain(Math.max(...rates), 1)} %`
+    const rates = points.map(rateOf).filter((rate) => rate !== null)
+    const means = rates.map(({ mean }) => mean * 100)
+    return `${label === "" ? "Save rate" : label}: ${plain(Math.min(...means), 1)} to ${plain(Math.max(...means), 1)} %`
   })
   return `Save rate against ${keyName(axis.swept.key)} (${capital(axisTitle(axis.swept))}). ${lines.join("; ")}.`
 }

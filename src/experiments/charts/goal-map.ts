@@ -2,10 +2,10 @@ import { percentWithInterval, plain } from "../report/words.ts"
 import type { GoalMapPicture, RunResults } from "../results.ts"
 import { type Chart, questionOf, type Spec } from "./chart.ts"
 import { COLOURS, FONT_STACK, GOAL_RAMP, TEXT } from "./look.ts"
-import { ironMarks, mouthScale, text, textOnPaper } from "./mouth.ts"
+import { cellMarks, ironMarks, mouthScale, text, textOnPaper } from "./mouth.ts"
 import { gridOf, MOST_PANELS, panelHeader, panelPage } from "./panel-grid.ts"
 import { rampColour } from "./ramp.ts"
-import { cellMark, mouthOf } from "./reach-map.ts"
+import { mouthOf } from "./reach-map.ts"
 
 const LINE = 26
 
@@ -36,8 +36,8 @@ function drawMap(map: GoalMapPicture, width: number, most: number): { marks: rea
   const mouth = mouthOf(map)
   const scale = mouthScale(mouth, width)
   const header = panelHeader(map.title, map.subtitle, "", width)
-  const cells = map.share.flatMap((row, at) =>
-    row.map((value, column) => cellMark(map, scale, at, column, rampColour(GOAL_RAMP, most > 0 ? value / most : 0))),
+  const cells = cellMarks(map, scale, (row, column) =>
+    rampColour(GOAL_RAMP, most > 0 ? map.share[row]![column]! / most : 0),
   )
   const printed = map.zones.flatMap(({ share, at }) =>
     at === undefined ? [] : zoneNumber(`${plain(share.mean * 100, 0)} %`, scale.x(at[0]), scale.y(at[1])),
@@ -58,7 +58,7 @@ function drawMap(map: GoalMapPicture, width: number, most: number): { marks: rea
       {
         type: "group",
         encode: { update: { y: { value: header.height } } },
-        marks: [...cells, ...ironMarks(mouth, scale), ...printed],
+        marks: [cells, ...ironMarks(mouth, scale), ...printed],
       },
       ...list,
     ],

@@ -1,5 +1,5 @@
 import type { Swept } from "../experiment.ts"
-import { axisTitle, decimalsOf, inFileUnit, plain, valueText } from "../report/words.ts"
+import { axisTitle, decimalsOf, inFileUnit, plain, rateOf, valueText } from "../report/words.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import {
   type Chart,
@@ -32,7 +32,8 @@ interface Cell {
 export function heatChart(results: RunResults): Chart | null {
   const [across, up] = results.experiment.sweep
   if (across === undefined || up === undefined) return null
-  const points = wholePlay(results.points).filter((point) => point.estimates.save_rate !== undefined)
+  const points = wholePlay(results.points).filter((point) => rateOf(point) !== null)
+  if (points.length === 0) return null
   const groups = new Map<string, PointResult[]>()
   for (const point of points) groups.set(point.case, [...(groups.get(point.case) ?? []), point])
   const values = points.map((point) => inPercent(point.estimates.save_rate!.mean))

@@ -1,4 +1,4 @@
-import { chartNumber, type Spec } from "./chart.ts"
+import type { Spec } from "./chart.ts"
 import { COLOURS } from "./look.ts"
 
 /** Size of the goal's opening and radius of its iron, metres. */
@@ -30,11 +30,41 @@ export function mouthScale(mouth: Mouth, width: number, above = 0.02): MouthScal
   const top = mouth.height + 2 * mouth.iron + above
   return {
     perMetre,
-    x: (y) => chartNumber(width / 2 + y * perMetre),
-    y: (z) => chartNumber((top - z) * perMetre),
+    x: (y) => pixel(width / 2 + y * perMetre),
+    y: (z) => pixel((top - z) * perMetre),
     width,
-    height: chartNumber((top + AROUND.below) * perMetre),
+    height: pixel((top + AROUND.below) * perMetre),
   }
+}
+
+/** A place on the page to a hundredth of a pixel: finer is not seen and only makes files longer. */
+export function pixel(value: number): number {
+  const rounded = Math.round(value * 100) / 100
+  return rounded === 0 ? 0 : rounded
+}
+
+/** Cells of a grid over the mouth: middles of columns (y) and rows (z), and the side of a cell, metres. */
+export interface Grid {
+  readonly y: readonly number[]
+  readonly z: readonly number[]
+  readonly cell: number
+}
+
+/** All cells of a grid in their colours, as one mark; each a hair larger than its share so that no seam shows. */
+export function cellMarks(grid: Grid, scale: MouthScale, fillOf: (row: number, column: number) => string): Spec {
+  const half = grid.cell / 2
+  const values = grid.z.flatMap((z, row) =>
+    grid.y.map((y, column) => ({
+      x: scale.x(y - half),
+      x2: pixel(scale.x(y + half) + 0.6),
+      y: scale.y(z + half),
+      y2: pixel(scale.y(z - half) + 0.6),
+      fill: fillOf(row, column),
+    })),
+  )
+  const fields = Object.fromEntries(["x", "x2", "y", "y2", "fill"].map((field) => [field, { field }]))
+  const cells = { type: "rect", from: { data: "cells" }, interactive: false, encode: { update: fields } }
+  return { type: "group", data: [{ name: "cells", values }], marks: [cells] }
 }
 
 /** Marks of the open net: snow, a hint of mesh, and the ice in front. */

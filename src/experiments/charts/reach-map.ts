@@ -3,7 +3,17 @@ import type { ReachMapPicture, RunResults } from "../results.ts"
 import { type Chart, chartNumber, questionOf, type Spec } from "./chart.ts"
 import { contourOf } from "./contour.ts"
 import { COLOURS, FONT_STACK, SHARE_RAMP, SPARE_RAMP, TEXT } from "./look.ts"
-import { ironMarks, type Mouth, type MouthScale, mouthScale, path, rectangle, text } from "./mouth.ts"
+import {
+  cellMarks,
+  type Grid,
+  ironMarks,
+  type Mouth,
+  type MouthScale,
+  mouthScale,
+  path,
+  rectangle,
+  text,
+} from "./mouth.ts"
 import { gridOf, MOST_PANELS, panelHeader, panelPage } from "./panel-grid.ts"
 import { rampColour } from "./ramp.ts"
 
@@ -81,11 +91,7 @@ function describe(map: ReachMapPicture): string {
 }
 
 /** The mouth a grid of cells fills; the iron is drawn as thick as the rule book's. */
-export function mouthOf(picture: {
-  readonly y: readonly number[]
-  readonly z: readonly number[]
-  readonly cell: number
-}): Mouth {
+export function mouthOf(picture: Grid): Mouth {
   const width = picture.y.at(-1)! - picture.y[0]! + picture.cell
   return { width, height: picture.z.at(-1)! + picture.cell / 2, iron: IRON_RADIUS }
 }
@@ -101,11 +107,8 @@ function drawMap(map: ReachMapPicture, kind: Kind, width: number): { marks: read
     .map(([x, y, x2, y2]) => `M${scale.x(x)},${scale.y(y)}L${scale.x(x2)},${scale.y(y2)}`)
     .join("")
   const marks = [
-    ...field.flatMap((row, at) =>
-      row.map((value, column) => {
-        const covered = map.milliseconds[at]![column] === Number.POSITIVE_INFINITY
-        return cellMark(map, scale, at, column, covered ? COLOURS.covered : kind.colour(value))
-      }),
+    cellMarks(map, scale, (row, column) =>
+      map.milliseconds[row]![column] === Number.POSITIVE_INFINITY ? COLOURS.covered : kind.colour(field[row]![column]!),
     ),
     path(hatch(map, scale), { stroke: COLOURS.ink, strokeWidth: 1.2, strokeOpacity: 0.42, fill: "transparent" }),
     path(contour, { stroke: COLOURS.ink, strokeWidth: 3, strokeCap: "round", fill: "transparent" }),
@@ -115,16 +118,6 @@ function drawMap(map: ReachMapPicture, kind: Kind, width: number): { marks: read
     marks: [...header.marks, { type: "group", encode: { update: { y: { value: header.height } } }, marks }],
     height: header.height + scale.height,
   }
-}
-
-type Grid = Pick<ReachMapPicture, "y" | "z" | "cell">
-
-/** One filled cell, a hair larger than its share so that no seam shows. */
-export function cellMark(grid: Grid, scale: MouthScale, row: number, column: number, fill: string): Spec {
-  const half = grid.cell / 2
-  const [y, z] = [grid.y[column]!, grid.z[row]!]
-  const sides = { x: scale.x(y - half), x2: scale.x(y + half) + 0.6, y: scale.y(z + half), y2: scale.y(z - half) + 0.6 }
-  return rectangle({ ...sides, fill })
 }
 
 /** A diagonal through every cell that the stance covers: together they hatch it, so that it is told apart without colour. */

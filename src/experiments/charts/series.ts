@@ -66,7 +66,10 @@ function findingOf(results: RunResults, point: PointResult, along: number): Curv
 
 /** The point of a line that is best by its mean. */
 export function bestPoint(points: readonly PointResult[], measure = "save_rate"): PointResult | undefined {
-  const rate = (point: PointResult): number => point.estimates[measure]?.mean ?? Number.NEGATIVE_INFINITY
+  const rate = (point: PointResult): number => {
+    const mean = point.estimates[measure]?.mean
+    return mean === undefined || Number.isNaN(mean) ? Number.NEGATIVE_INFINITY : mean
+  }
   return points.reduce<PointResult | undefined>(
     (best, point) => (best === undefined || rate(point) > rate(best) ? point : best),
     undefined,

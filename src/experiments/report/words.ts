@@ -1,6 +1,6 @@
 import type { Estimate } from "../../sim/estimate.ts"
 import type { Experiment, Swept } from "../experiment.ts"
-import type { AssumptionRange } from "../results.ts"
+import type { AssumptionRange, PointResult } from "../results.ts"
 
 /** Groups whose name adds nothing when a key is read aloud: "goalie.depth" is the depth. */
 const SILENT_GROUPS = new Set(["goalie", "play", "positioning"])
@@ -84,6 +84,12 @@ export function pointsWithSpreads(estimate: Estimate, assumptions?: AssumptionRa
   const range =
     assumptions === undefined ? "" : `; assumptions ${number(assumptions.low)} to ${number(assumptions.high)}`
   return `${signed(estimate.mean * 100, decimals)} points [${number(estimate.low)}, ${number(estimate.high)}${range}]`
+}
+
+/** Save rate of a point, or null where no shot was on goal. */
+export function rateOf(point: PointResult): Estimate | null {
+  const rate = point.estimates.save_rate
+  return rate === undefined || !Number.isFinite(rate.mean) ? null : rate
 }
 
 /** A design point in words: "slot, depth 1.0 m". */

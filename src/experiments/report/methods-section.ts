@@ -1,0 +1,92 @@
+import { MEASURES } from "../measures.ts"
+import type { RunResults } from "../results.ts"
+import { type Html, html, section } from "./html.ts"
+import { keyName, percent, plain, pointText, valueText } from "./words.ts"
+
+/** How the run was made, in the order aims, data, estimands, methods, performance, and what a reviewer has to know. */
+export function methodsSection(results: RunResults): Html {
+  const items: readonly (readonly [string, string])[] = [
+    ["Aim", aim(results)],
+    ["Data-generating mechanism", DATA],
+    ["Estimands", estimands(results)],
+    ["Methods", methods(results)],
+    ["Performance", performance(results)],
+    ["Design", design(results)],
+    ["Initialisation and run length", runLength(results)],
+    ["Random numbers", random(results)],
+    ["Domain", DOMAIN],
+    ["Software and code", `goalmouth ${results.version}, open source; hardware and duration stand in manifest.json`],
+  ]
+  const list = items.map(([name, text]) => html`<dt>${name}</dt><dd>${text}.</dd>\n`)
+  const order =
+    "Aims, data, estimands, methods and performance measures follow ADEMP (Morris, White and Crowther 2019); what else is stated follows STRESS (Monks et al. 2019)."
+  return section("Methods", [html`<p class="quiet">${order}</p>\n<dl>\n${list}</dl>\n`])
+}
+
+const DATA =
+  "Each shot is made for a stratum (where it leaves from, where it is aimed, aimed or hurried): the puck flies under gravity and drag, the goalie stands where the design point says with an error from shot to shot, reacts after a random time and moves limbs no faster than their limits; distributions and ranges stand in the table of parameters"
+const DOMAIN =
+  "The answer holds for the goalie, play and shooter described; it was not fitted to this goalie, and no published study has measured how depth changes the save rate"
+
+function aim({ experiment }: RunResults): string {
+  const why = experiment.why === "" ? "" : `; ${experiment.why.replace(/\.$/, "")}`
+  return `${experiment.question.replace(/[.?]$/, "")}${why}`
+}
+
+function estimands({ points }: RunResults): string {
+  const found = MEASURES.filter(({ key }) => points.some((point) => key in point.estimates))
+  return found
+    .map(({ title, definition }) => `${title}: ${definition.charAt(0).toLowerCase()}${definition.slice(1)}`)
+    .join("; ")
+}
+
+function methods(results: RunResults): string {
+  const ways = [
+    ...new Set(results.points.flatMap(({ estimates }) => Object.values(estimates).map(({ method }) => method))),
+  ]
+  const base =
+    results.experiment.baselineOf === undefined
+      ? pointText(results.experiment, results.experiment.baseline)
+      : "the baseline of its own case"
+  return `Every design point meets the same shots, so a difference from ${base} is paired; intervals by ${ways.join(", ")}; best and plateau by the bootstrap over replicates${setsOf(results)}`
+}
+
+function setsOf(results: RunResults): string {
+  const sets = Math.max(
+    0,
+    ...results.points.flatMap(({ assumptions }) => Object.values(assumptions).map((range) => range.sets)),
+  )
+  return sets === 0
+    ? "; no assumption range was asked for"
+    : `; the assumption range is 5 % to 95 % over ${sets} parameter sets drawn within their plausible ranges, on the same shots`
+}
+
+function performance(results: RunResults): string {
+  const errors = results.points.flatMap(({ estimates }) =>
+    estimates.save_rate === undefined ? [] : [estimates.save_rate.standardError],
+  )
+  const largest = plain(Math.max(0, ...errors) * 100, 3)
+  return `The largest Monte Carlo standard error of a save rate is ${largest} points; every figure carries its ${percent(results.confidence, 0)} interval`
+}
+
+function design({ experiment }: RunResults): string {
+  const swept = experiment.sweep.map((one) => {
+    const values = one.values
+    const list =
+      values.length > 4
+        ? `${valueText(one, values[0]!)} to ${valueText(one, values.at(-1)!)} in ${values.length} values`
+        : values.map((value) => valueText(one, value)).join(", ")
+    return `${keyName(one.key)} (${list})`
+  })
+  const cases = experiment.cases.length > 0 ? `; cases: ${experiment.cases.join(", ")}` : ""
+  return `${experiment.points.length} design points; swept: ${swept.length > 0 ? swept.join(", ") : "nothing"}${cases}`
+}
+
+function runLength(results: RunResults): string {
+  const each = Math.max(0, ...results.points.map(({ shots }) => shots)).toLocaleString("en-US")
+  return `No warm-up is needed as shots are independent; up to ${each} shots at each point, ${results.shots.toLocaleString("en-US")} in all, in ${results.replicates} replicates; sampling was ended by: ${results.stoppedBy}`
+}
+
+function random({ experiment }: RunResults): string {
+  return `Seed "${experiment.seed}"; Philox 4x32-10, counter by shot and slot, with streams for play, shooter, puck and goalie; the same seed and version give the same results on any number of workers`
+}

@@ -1,0 +1,98 @@
+import { measureOf } from "../measures.ts"
+import type { PointResult, RunResults } from "../results.ts"
+import { type Html, html, section, tableHtml } from "./html.ts"
+import {
+  capital,
+  comparedWith,
+  keyName,
+  percentWithInterval,
+  plain,
+  pointsWithSpreads,
+  signed,
+  valueText,
+} from "./words.ts"
+
+/** Rows printed; results.csv has the rest. */
+const MOST_ROWS = 240
+
+/** Every design point: rate, difference from the baseline, assumptions, geometry. */
+export function tableSection(results: RunResults): Html {
+  const { experiment, points } = results
+  const exact = ["net_covered", "box_area_m2", "clear_circle_m"].filter((key) =>
+    points.some((point) => key in point.exact),
+  )
+  const header = [
+    ...experiment.sweep.map(({ key }) => capital(keyName(key))),
+    ...(experiment.cases.length > 0 ? ["Case"] : []),
+    ...(points.some((point) => point.spot !== "all") ? ["From"] : []),
+    "Save rate",
+    "Points on the baseline",
+    "Assumptions, save rate",
+    ...exact.map((key) => measureOf(key)?.title ?? key),
+    "Shots",
+  ]
+  const hasSpots = header.includes("From")
+  const rows = points
+    .slice(0, MOST_ROWS)
+    .map((point) => [
+      ...experiment.sweep.map((swept, at) => valueText(swept, point.swept[at]!)),
+      ...(experiment.cases.length > 0 ? [point.case] : []),
+      ...(hasSpots ? [point.spot] : []),
+      point.estimates.save_rate === undefined ? "no shot on goal" : percentWithInterval(point.estimates.save_rate),
+      differenceText(results, point),
+      rangeText(point),
+      ...exact.map((key) => exactText(key, point.exact[key])),
+      point.shots.toLocaleString("en-US"),
+    ])
+  const rest = points.length - rows.length
+  const more = rest > 0 ? html`<p class="quiet">${rest} more rows stand in results.csv.</p>\n` : html``
+  return section("Every point", [tableHtml(header.length > 0 ? header : ["Run"], rows), more])
+}
+
+function differenceText(results: RunResults, point: PointResult): string {
+  if (comparedWith(results.experiment, point.index) === point.index) return "baseline"
+  const difference = point.differences.save_rate
+  return difference === undefined
+    ? ""
+    : pointsWithSpreads(difference, point.assumptions.save_rate_vs_baseline).replace(" points", "")
+}
+
+function rangeText(point: PointResult): string {
+  const range = point.assumptions.save_rate
+  return range === undefined ? "" : `${plain(range.low * 100, 1)} to ${plain(range.high * 100, 1)} %`
+}
+
+function exactText(key: string, value: number | undefined): string {
+  if (value === undefined) return ""
+  const unit = measureOf(key)?.unit
+  if (unit === "share") return `${plain(value * 100, 0)} %`
+  return unit === "m2" ? `${plain(value, 2)} m²` : `${plain(value * 100, 0)} cm`
+}
+
+/** Save rate taken apart: what position alone stops, what moving adds, and what luck keeps out. */
+export function splitSection(results: RunResults, points: readonly PointResult[], names: readonly string[]): Html {
+  const rows = points.flatMap((point, at) => {
+    const {
+      save_rate: rate,
+      position_rate: position,
+      reach_rate: reach,
+      miss_rate: miss,
+      iron_rate: iron,
+    } = point.estimates
+    if (rate === undefined || position === undefined) return []
+    const added = reach === undefined ? signed((rate.mean - position.mean) * 100, 1) : pointsWithSpreads(reach)
+    const luck = [miss, iron].map((share) => (share === undefined ? "" : percentWithInterval(share)))
+    return [[names[at]!, percentWithInterval(position), added, percentWithInterval(rate), ...luck]]
+  })
+  if (rows.length === 0) return html``
+  const header = ["", "Position: limbs frozen", "Reach: limbs free", "Save rate", "Luck: missed the net", "Luck: iron"]
+  const parts = results.breakdowns.map(
+    ({ title, rows: shares }) =>
+      html`<h3>${title}</h3>\n${tableHtml(
+        ["", "Share"],
+        shares.map(({ name, share }) => [name, percentWithInterval(share)]),
+      )}`,
+  )
+  const words = html`<p>Position is the share of shots on goal that the body stops frozen as it stands; reach is what moving adds, less the lanes it opens. Misses and iron are shares of all attempts and no merit of the goalie.</p>\n`
+  return section("Position, reach and luck", [words, tableHtml(header, rows), ...parts])
+}

@@ -1,0 +1,170 @@
+import type { CurveFinding, PointResult, RunResults, Warning } from "../results.ts"
+import { isEdge } from "./answer.ts"
+import { keyName, percent, plain, pointText, valueText } from "./words.ts"
+
+/** What can be doubtful about a run; each is measured, explained and given an advice. */
+export type Doubt =
+  | {
+      readonly kind: "WideInterval"
+      readonly point: string
+      readonly rate: number
+      readonly half: number
+      readonly shots: number
+      readonly wanted: number
+    }
+  | { readonly kind: "BestAtEdge"; readonly name: string; readonly value: string; readonly where: string }
+  | { readonly kind: "UnreachableTargets"; readonly share: number; readonly point: string }
+  | { readonly kind: "DepthLimited"; readonly points: number; readonly remark: string }
+  | { readonly kind: "AllSaved"; readonly point: string; readonly shots: number; readonly low: number }
+  | { readonly kind: "NoShotOnGoal"; readonly point: string; readonly shots: number }
+  | { readonly kind: "CeilingReached"; readonly half: number; readonly wanted: number; readonly shots: number }
+  | {
+      readonly kind: "AssumptionsDecide"
+      readonly name: string
+      readonly sampling: string
+      readonly assumptions: string
+      readonly where: string
+    }
+
+/** Half-width above which a save rate is called unsure, a share. */
+export const WIDE = 0.01
+/** Part of aimed places out of reach above which the result speaks of another shooter than the one described. */
+const MANY_UNREACHABLE = 0.02
+
+/** The doubts of a run as warnings, for its results and report. */
+export function warningsOf(results: RunResults): Warning[] {
+  return doubtsOf(results).map((doubt) => ({ kind: doubt.kind, text: doubtText(doubt) }))
+}
+
+/** Every doubt once: of many points the worst speaks for all. */
+export function doubtsOf(results: RunResults): Doubt[] {
+  return [
+    ...wideInterval(results),
+    ...ceilingReached(results),
+    ...results.curves.flatMap((curve) => [...bestAtEdge(results, curve), ...assumptionsDecide(results, curve)]),
+    ...unreachable(results),
+    ...depthLimited(results),
+    ...allSaved(results),
+    ...noShotOnGoal(results),
+  ]
+}
+
+/** What a doubt says: the measure, what it means, what to do. */
+export function doubtText(doubt: Doubt): string {
+  switch (doubt.kind) {
+    case "WideInterval": {
+      const apart = plain(doubt.half * 100 * Math.SQRT2, 1)
+      return `Save rate at ${doubt.point} is ${percent(doubt.rate)} ± ${plain(doubt.half * 100, 1)} points from ${thousands(doubt.shots)} shots; differences under about ${apart} points between independent runs cannot be seen. Raise shots to about ${thousands(doubt.wanted)} for ± 0.5`
+    }
+    case "BestAtEdge":
+      return `The highest save rate${doubt.where} is at ${doubt.name} ${doubt.value}, the edge of the sweep, so the best may lie beyond it. Widen the sweep`
+    case "UnreachableTargets":
+      return `${percent(doubt.share)} of the aimed places at ${doubt.point} cannot be reached at that speed and became the nearest place that can. Raise the shot speed, lower the aim, or move the shooter closer`
+    case "DepthLimited":
+      return `${doubt.points} ${doubt.points === 1 ? "row" : "rows"} could not stand where the file says (${doubt.remark}); these rows are about the place taken. Read depth_taken_m, or end the sweep sooner`
+    case "AllSaved":
+      return `Every one of ${thousands(doubt.shots)} shots at ${doubt.point} was saved; that shows a save rate of at least ${percent(doubt.low, 2)}, not of 100 %. Make the shots harder, or raise shots`
+    case "NoShotOnGoal":
+      return `None of ${thousands(doubt.shots)} shots at ${doubt.point} was on goal, so it has no save rate. Check where the shots come from and where they are aimed`
+    case "CeilingReached":
+      return `Sampling ended at the ceiling of ${thousands(doubt.shots)} shots at each point with ± ${plain(doubt.half * 100, 2)} points where ± ${plain(doubt.wanted * 100, 2)} was wanted. Raise the ceiling or accept the wider interval`
+    case "AssumptionsDecide":
+      return `The best ${doubt.name}${doubt.where} is ${doubt.sampling} by sampling but ${doubt.assumptions} within the assumptions, so more shots will not make it surer. Measure your own goalie and shooter and write the values in the file`
+  }
+}
+
+function thousands(count: number): string {
+  return Math.round(count).toLocaleString("en-US")
+}
+
+function half(point: PointResult): number {
+  const rate = point.estimates.save_rate
+  return rate === undefined ? 0 : (rate.high - rate.low) / 2
+}
+
+function name(results: RunResults, point: PointResult): string {
+  const place = pointText(results.experiment, point.index)
+  return point.spot === "all" ? place : `${point.spot}, ${place}`
+}
+
+function whole(results: RunResults): readonly PointResult[] {
+  return results.points.filter((point) => point.spot === "all")
+}
+
+/** The point with the widest interval; rounded up to a number of shots a person would write. */
+function wideInterval(results: RunResults): Doubt[] {
+  const worst = whole(results).toSorted((a, b) => half(b) - half(a))[0]
+  if (worst === undefined || half(worst) <= WIDE) return []
+  const raw = worst.shots * (half(worst) / 0.005) ** 2
+  const unit = 10 ** Math.max(0, Math.floor(Math.log10(raw)) - 1)
+  const wanted = Math.ceil(raw / unit) * unit
+  const rate = worst.estimates.save_rate!.mean
+  return [{ kind: "WideInterval", point: name(results, worst), rate, half: half(worst), shots: worst.shots, wanted }]
+}
+
+function ceilingReached(results: RunResults): Doubt[] {
+  const wanted = results.experiment.halfWidth
+  if (results.stoppedBy !== "ceiling" || wanted === null) return []
+  const widest = Math.max(0, ...whole(results).map(half))
+  return [{ kind: "CeilingReached", half: widest, wanted, shots: results.experiment.shots }]
+}
+
+function bestAtEdge(results: RunResults, curve: CurveFinding): Doubt[] {
+  const swept = results.experiment.sweep.find(({ key }) => key === curve.key)
+  if (swept === undefined || swept.kind === "choice" || swept.values.length < 2) return []
+  const top = swept.values[curve.probabilityBest.indexOf(Math.max(...curve.probabilityBest))]
+  if (top === undefined || !isEdge(swept, top)) return []
+  return [{ kind: "BestAtEdge", name: keyName(curve.key), value: valueText(swept, top), where: whereOf(curve) }]
+}
+
+function assumptionsDecide(results: RunResults, curve: CurveFinding): Doubt[] {
+  const swept = results.experiment.sweep.find(({ key }) => key === curve.key)
+  const range = curve.bestAssumptions
+  if (swept === undefined || swept.kind === "choice" || range === null) return []
+  const sampling = curve.best.high - curve.best.low
+  const span = Math.max(...swept.values) - Math.min(...swept.values)
+  if (range.high - range.low <= Math.max(3 * sampling, span / 3)) return []
+  const between = (low: number, high: number): string => `${valueText(swept, low)} to ${valueText(swept, high)}`
+  return [
+    {
+      kind: "AssumptionsDecide",
+      name: keyName(curve.key),
+      sampling: between(curve.best.low, curve.best.high),
+      assumptions: between(range.low, range.high),
+      where: whereOf(curve),
+    },
+  ]
+}
+
+function whereOf(curve: CurveFinding): string {
+  const parts = [curve.case, curve.spot === "all" ? "" : curve.spot].filter((part) => part !== "")
+  return parts.length === 0 ? "" : ` (${parts.join(", ")})`
+}
+
+function unreachable(results: RunResults): Doubt[] {
+  const share = (point: PointResult): number =>
+    point.estimates.unreachable_share?.mean ?? point.exact.unreachable_share ?? 0
+  const worst = results.points.toSorted((a, b) => share(b) - share(a))[0]
+  if (worst === undefined || share(worst) <= MANY_UNREACHABLE) return []
+  return [{ kind: "UnreachableTargets", share: share(worst), point: name(results, worst) }]
+}
+
+function depthLimited(results: RunResults): Doubt[] {
+  const limited = results.points.filter((point) => point.remarks.length > 0)
+  const remark = limited.at(-1)?.remarks[0]
+  return remark === undefined ? [] : [{ kind: "DepthLimited", points: limited.length, remark }]
+}
+
+function allSaved(results: RunResults): Doubt[] {
+  const point = results.points.find(({ estimates }) => estimates.save_rate?.mean === 1)
+  if (point === undefined) return []
+  return [{ kind: "AllSaved", point: name(results, point), shots: point.shots, low: point.estimates.save_rate!.low }]
+}
+
+function noShotOnGoal(results: RunResults): Doubt[] {
+  const point = results.points.find(({ estimates }) => {
+    const rate = estimates.save_rate
+    return estimates.on_goal_rate?.mean === 0 || (rate !== undefined && Number.isNaN(rate.mean))
+  })
+  return point === undefined ? [] : [{ kind: "NoShotOnGoal", point: name(results, point), shots: point.shots }]
+}

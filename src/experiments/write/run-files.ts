@@ -1,0 +1,57 @@
+import type { Chart } from "../charts/chart.ts"
+import { type ChartOptions, chartsOf } from "../charts/charts-of.ts"
+import { pngOf, svgOf } from "../charts/render.ts"
+import { type ReportOptions, reportOf } from "../report/report.ts"
+import type { RunResults } from "../results.ts"
+import { csvOf } from "./csv.ts"
+import { type Disk, thisDisk } from "./disk.ts"
+import { type RunFile, writeIntoPlace } from "./into-place.ts"
+import { resultsJsonOf } from "./json.ts"
+import { manifestOf, type RunFacts } from "./manifest.ts"
+import { parquetOf } from "./parquet.ts"
+import { tableOf } from "./table.ts"
+
+export interface RunFilesOptions extends ChartOptions, ReportOptions {}
+
+/** Every file of a run but the manifest: the same results give the same bytes. */
+export async function runFilesOf(results: RunResults, options: RunFilesOptions = {}): Promise<RunFile[]> {
+  const table = tableOf(results)
+  const facts = { version: results.version, seed: results.experiment.seed, question: results.experiment.question }
+  const files: RunFile[] = [
+    textFile("results.csv", csvOf(table)),
+    textFile("results.json", resultsJsonOf(results)),
+    { path: "results.parquet", content: await parquetOf(table, facts) },
+  ]
+  const pictures: { readonly chart: Chart; readonly svg: string }[] = []
+  for (const chart of chartsOf(results, options)) {
+    const svg = await svgOf(chart)
+    pictures.push({ chart, svg })
+    const ending = chart.language === "vega" ? "vg.json" : "vl.json"
+    files.push(textFile(`charts/${chart.name}.svg`, svg))
+    files.push({ path: `charts/${chart.name}.png`, content: await pngOf(svg) })
+    files.push(textFile(`charts/${chart.name}.${ending}`, `${JSON.stringify(chart.spec, null, 1)}\n`))
+  }
+  files.push(textFile("report.html", reportOf(results, pictures, options)))
+  return files
+}
+
+/**
+ * Writes everything a run found into its folder and returns the paths below it. Throws an OutputError that names path
+ * and reason; the files of an earlier run are then as they were.
+ */
+export async function writeRun(
+  folder: string,
+  results: RunResults,
+  facts: RunFacts,
+  options: RunFilesOptions = {},
+  disk: Disk = thisDisk,
+): Promise<string[]> {
+  const files = await runFilesOf(results, options)
+  const paths = [...files.map(({ path }) => path), "manifest.json"]
+  await writeIntoPlace(folder, [...files, textFile("manifest.json", manifestOf(results, facts, paths))], disk)
+  return paths
+}
+
+function textFile(path: string, text: string): RunFile {
+  return { path, content: new TextEncoder().encode(text) }
+}

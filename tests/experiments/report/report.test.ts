@@ -1,0 +1,139 @@
+import { mkdtemp, readdir, readFile, rm } from "node:fs/promises"
+import { tmpdir } from "node:os"
+import { join } from "node:path"
+import { expect, test } from "vitest"
+import { chartsOf } from "../../../src/experiments/charts/charts-of.ts"
+import { svgOf } from "../../../src/experiments/charts/render.ts"
+import { type Catalogue, quantityText } from "../../../src/experiments/report/catalogue.ts"
+import { escapeHtml, html, trusted } from "../../../src/experiments/report/html.ts"
+import { type DrawnChart, reportOf } from "../../../src/experiments/report/report.ts"
+import type { RunResults } from "../../../src/experiments/results.ts"
+import { runFilesOf, writeRun } from "../../../src/experiments/write/run-files.ts"
+import type { Quantity } from "../../../src/models/parameter.ts"
+import { depthAlone, depthByDistance } from "../fixture-results.ts"
+
+const REACH: Quantity = {
+  dimension: "length",
+  value: 1.88,
+  low: 1.78,
+  high: 1.98,
+  least: 1,
+  most: 2.3,
+  unit: "cm",
+  source: "book",
+  why: "Standing height without skates.",
+}
+const CATALOGUE: Catalogue = {
+  quantities: {
+    "goalie.stature": REACH,
+    "shooter.speed": { ...REACH, dimension: "speed", unit: "km/h", source: "assumption" },
+  },
+  choices: { "goalie.stance": { names: ["upright", "set"], value: "set", source: "choice", why: "The usual one." } },
+  sources: { book: { title: "A Book of Bodies", authors: "Invented, A", year: "2001", seen: "quoted" } },
+}
+
+async function drawn(results: RunResults): Promise<DrawnChart[]> {
+  return Promise.all(chartsOf(results).map(async (chart) => ({ chart, svg: await svgOf(chart) })))
+}
+
+test("reportOf() stands alone: charts inside, no address that a browser would fetch, and a policy that forbids it", async () => {
+  const page = reportOf(depthByDistance(), await drawn(depthByDistance()), { catalogue: CATALOGUE })
+  expect(page.match(/<svg /g)?.length).toBe(4)
+  expect(page).toContain("default-src &#39;none&#39;")
+  expect(page).not.toMatch(/<(script|link|img|iframe|object)\b/i)
+  expect(page.replaceAll(/xmlns(:\w+)?="[^"]*"/g, "")).not.toMatch(/https?:\/\//)
+  const ids = [...page.matchAll(/\bid="([^"]+)"/g)].map(([, id]) => id)
+  // mutation seen red: clip ids of two charts alike
+  expect(new Set(ids).size).toBe(ids.length)
+})
+
+test("reportOf() holds question, answer, price, split, table, cautions, methods and parameters in that order", () => {
+  const page = reportOf(depthAlone(), [], { catalogue: CATALOGUE, shotsToSee: () => 1352.4 })
+  const headings = [...page.matchAll(/<h[12]>(.*?)<\/h[12]>/g)].map(([, text]) => text)
+  expect(headings).toEqual([
+    "How far out should Quick stand against a clear shot from the slot?",
+    "What to be careful with",
+    "What it is worth, and whether the ice would show it",
+    "Position, reach and luck",
+    "Every point",
+    "Before you try it on the ice",
+    "Methods",
+    "Parameters, ranges and sources",
+  ])
+  expect(page).toContain("1,353 shots on goal at each of the two places")
+  expect(page).toContain("0.20 m deeper: \u22120.4 points")
+  expect(page).toContain("Seed &quot;Northlake&quot;")
+})
+
+test("reportOf() says who set each parameter, its range, and that a source is missing", () => {
+  const page = reportOf(depthAlone(), [], { catalogue: CATALOGUE })
+  const row = (key: string): string =>
+    new RegExp(`<tr><th scope="row"><code>${key}</code></th>(.*?)</tr>`).exec(page)![1]!
+  expect(row("goalie.stature")).toContain("<td>188 cm</td><td>the file says</td><td>178 cm to 198 cm</td><td>book</td>")
+  expect(row("shooter.speed")).toContain("<td>108 km/h</td><td>default</td>")
+  expect(page).toContain("1 of 3 parameters are assumptions without a source")
+  expect(page).toContain("Invented, A. 2001. A Book of Bodies (quoted by another page)")
+})
+
+test("reportOf() works with the records of the models", () => {
+  expect(reportOf(depthAlone(), []).length).toBeGreaterThan(8000)
+})
+
+test("reportOf() escapes everything a person wrote", async () => {
+  const attack = '<script>alert("x")</script>'
+  const results = depthAlone()
+  const nasty: RunResults = {
+    ...results,
+    experiment: { ...results.experiment, question: attack, why: attack, goalieName: attack, seed: attack },
+    points: results.points.map((point) => ({ ...point, case: attack, remarks: [attack] })),
+    curves: results.curves.map((curve) => ({ ...curve, case: attack })),
+    warnings: [{ kind: attack, text: attack }],
+  }
+  // mutation seen red: the seed put in as trusted HTML
+  const page = reportOf(nasty, await drawn(nasty), { catalogue: CATALOGUE })
+  expect(page).not.toContain("<script")
+  expect(page).toContain("&lt;script&gt;")
+})
+
+test("html escapes texts, keeps HTML, and escapeHtml() covers attributes", () => {
+  expect(html`<p title="${`"'`}">${"a < b & c"}${trusted("<b>x</b>")}</p>`.html).toBe(
+    '<p title="&quot;&#39;">a &lt; b &amp; c<b>x</b></p>',
+  )
+  expect(escapeHtml("<&>")).toBe("&lt;&amp;&gt;")
+})
+
+test("quantityText() prints in the unit of the record, and says when there is no value", () => {
+  expect(quantityText({ ...REACH, dimension: "share", unit: "%" }, 0.255)).toBe("25.5 %")
+  expect(quantityText({ ...REACH, dimension: "temperature", unit: "°C" }, 268.15)).toBe("\u22125 °C")
+  expect(quantityText(REACH, Number.NaN)).toBe("not set")
+})
+
+test("runFilesOf() gives the same bytes twice, and nothing that differs from machine to machine", async () => {
+  const [one, two] = [await runFilesOf(depthAlone()), await runFilesOf(depthAlone())]
+  expect(one.map(({ path }) => path)).toEqual([
+    "results.csv",
+    "results.json",
+    "results.parquet",
+    "charts/curve.svg",
+    "charts/curve.png",
+    "charts/curve.vl.json",
+    "report.html",
+  ])
+  for (const [at, { content }] of one.entries()) expect(Buffer.from(content).equals(two[at]!.content)).toBe(true)
+})
+
+test("writeRun() fills the folder, and its manifest lists every file", async () => {
+  const folder = await mkdtemp(join(tmpdir(), "goalmouth-run-"))
+  try {
+    const facts = { fileHash: "ab", durationSeconds: 1, hardware: "x", workers: 2, stoppedBy: "shots" }
+    const paths = await writeRun(folder, depthByDistance(), facts)
+    const manifest = JSON.parse(await readFile(join(folder, "manifest.json"), "utf8"))
+    expect(manifest.files).toEqual([...paths].sort())
+    const written = await readdir(folder, { recursive: true })
+    expect(written.filter((path) => path.includes(".")).sort()).toEqual([...paths].sort())
+    expect(paths).toContain("charts/pucks-eye.vg.json")
+    expect(paths).toContain("charts/curve.vl.json")
+  } finally {
+    await rm(folder, { recursive: true, force: true })
+  }
+})

@@ -1,37 +1,13 @@
 import { expect, test } from "vitest"
 import { measureBox } from "../../../src/sim/box/box.ts"
 import { openGrid } from "../../../src/sim/box/open-grid.ts"
-import { emptyBody, type PlacedBody } from "../../../src/sim/box/placed.ts"
+import { emptyBody } from "../../../src/sim/box/placed.ts"
 import { boxRows } from "../../../src/sim/box/rows.ts"
 import { lightFrom, puckFrom } from "../../../src/sim/box/sight.ts"
 import { PART_STRIDE } from "../../../src/sim/parts.ts"
 import { BOX_RECORD, CLEARANCE, clearancePath } from "../../../src/sim/rounded-box.ts"
-import { partAt, rotation, seeded } from "../bodies.ts"
-
-const MOUTH = { width: 1.8288, height: 1.2192, postRadius: 0.03016, barRadius: 0.03016 }
-const AREA = MOUTH.width * MOUTH.height
-
-/** A crowd of parts before the mouth. */
-function crowd(random: () => number, count: number, smallest = 0.01): PlacedBody {
-  const parts = new Float64Array(count * PART_STRIDE)
-  for (let i = 0; i < count; i++) {
-    const size = () => (random() < 0.3 ? 0 : random() * 0.2)
-    const centre = [0.2 + random(), random() * 1.2 - 0.6, random() * 1.1]
-    parts.set(partAt(centre, rotation(random), [size(), size(), size()], smallest + random() * 0.08), i * PART_STRIDE)
-  }
-  return { count, parts, region: new Uint8Array(count), carrier: new Uint8Array(count).fill(255) }
-}
-
-function bodyOf(...parts: Float64Array[]): PlacedBody {
-  const table = new Float64Array(parts.length * PART_STRIDE)
-  for (const [i, part] of parts.entries()) table.set(part, i * PART_STRIDE)
-  return {
-    count: parts.length,
-    parts: table,
-    region: new Uint8Array(parts.length),
-    carrier: new Uint8Array(parts.length),
-  }
-}
+import { partAt, seeded } from "../bodies.ts"
+import { AREA, bodyOf, crowd, MOUTH } from "./crowd.ts"
 
 // Seen to fail with the weights of Fejer's rule taken from one term less.
 test("the rows of a strip integrate a polynomial exactly and their weights sum to the height", () => {
@@ -42,15 +18,15 @@ test("the rows of a strip integrate a polynomial exactly and their weights sum t
 })
 
 // Seen to fail with the strips not cut where shadows begin and end.
-test("at the default rows the open area is within 1e-4 of the mouth of the area on rows eight times as dense", () => {
+test("at the default rows the open area is within 1e-4 of the mouth of the area on rows five times as dense", () => {
   const random = seeded("convergence of the box")
   let worst = 0
   let worstPuck = 0
-  for (let n = 0; n < 8; n++) {
-    const body = crowd(random, 18, n < 4 ? 0 : 0.01)
+  for (let n = 0; n < 6; n++) {
+    const body = crowd(random, 18, n < 3 ? 0 : 0.01)
     const puck = puckFrom(2 + 8 * random(), 6 * random() - 3, 0.0127, 0.0381, 0.0127)
     const coarse = measureBox(body, puck, MOUTH, 1, 0)
-    const fine = measureBox(body, puck, MOUTH, 1, 0, 0.001)
+    const fine = measureBox(body, puck, MOUTH, 1, 0, 0.0015)
     worst = Math.max(worst, Math.abs(coarse.openArea - fine.openArea) / AREA)
     worstPuck = Math.max(worstPuck, Math.abs(coarse.puckArea - fine.puckArea) / AREA)
   }
@@ -62,7 +38,7 @@ test("at the default rows the open area is within 1e-4 of the mouth of the area 
 // Seen to fail with the area weighted by the puck's distance to the row's middle.
 test("areas and solid angle equal a fine count of places that the clearance leaves open", () => {
   const random = seeded("counting the box")
-  for (let n = 0; n < 3; n++) {
+  for (let n = 0; n < 2; n++) {
     const body = crowd(random, 14)
     const puck = puckFrom(4, 3 * random() - 1.5, 0.0127, 0.0381, 0.0127)
     const light = lightFrom(puck.px, puck.py, puck.pz)

@@ -10,6 +10,11 @@ export interface Entry {
 /** All commands in the order of the help. */
 export const COMMANDS: readonly Entry[] = [
   {
+    usage: "run <file>",
+    describe: "Run an experiment and write its tables, charts and report",
+    load: () => import("./run.ts"),
+  },
+  {
     usage: "check <file..>",
     describe: "Read experiment files and report every problem, without running them",
     load: () => import("./check.ts"),

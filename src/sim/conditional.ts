@@ -123,9 +123,10 @@ function placeGoal(
   const height = g.scene.world[MOUTH_HEIGHT]!
   const y = batch.shot[shot + SHOT_MOUTH_Y]!
   const z = batch.shot[shot + SHOT_MOUTH_Z]!
-  const across = (pose.numbers[P.GLOVE_SIDE]! * y) / half
-  const side = across > 1 / 3 ? 0 : across < -1 / 3 ? 2 : 1
-  tally.sums[row + T.BY_ZONE + (z > height / 2 ? 3 : 0) + side]! += goal
+  const n = pose.numbers
+  const middle = n[P.ZONE_MIDDLE]!
+  const side = y <= middle && y >= -middle ? 1 : y * n[P.GLOVE_SIDE]! > 0 ? 0 : 2
+  tally.sums[row + T.BY_ZONE + (z < n[P.ZONE_LOW]! ? 0 : 3) + side]! += goal
   let column = ((y / half + 1) * 0.5 * T.MAP_COLUMNS) | 0
   let line = ((z / height) * T.MAP_ROWS) | 0
   column = column < 0 ? 0 : column >= T.MAP_COLUMNS ? T.MAP_COLUMNS - 1 : column

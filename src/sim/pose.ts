@@ -30,7 +30,10 @@ export const BLOCK_LEAD = 15
 export const ANSWER = 16
 /** 1 where the catching glove is on the goalie's left (+v), -1 on the right. */
 export const GLOVE_SIDE = 17
-export const POSE_LENGTH = 18
+/** Zones of the mouth: low under this height, m; middle within this of the centre, m. */
+export const ZONE_LOW = 18
+export const ZONE_MIDDLE = 19
+export const POSE_LENGTH = 20
 
 /** Values of ANSWER. */
 export const ANSWER_BY_DISTANCE = 0

@@ -1,3 +1,4 @@
+import { ZONES } from "./box/openings.ts"
 import { REGION_COUNT } from "./saves.ts"
 import { mergeSums } from "./statistics/exact-sum.ts"
 
@@ -24,9 +25,8 @@ export const BLOCKS = 12
 export const DEPTH_SUM = 13
 /** Saves by region of the body. */
 export const BY_REGION = 14
-/** Goals by zone of the mouth. */
+/** Goals by zone of the mouth, in the order of ZONES. */
 export const BY_ZONE = BY_REGION + REGION_COUNT
-export const ZONES = ["low glove", "low middle", "low blocker", "high glove", "high middle", "high blocker"] as const
 export const TALLY_STRIDE = BY_ZONE + ZONES.length
 
 /** Fine map of goals over the mouth, per pose. */

@@ -1,5 +1,6 @@
 import { worldOf } from "../../models/plays/world.ts"
-import { mouthOf } from "../../models/positioning/sight-of.ts"
+import { mouthOf } from "../../models/positioning/box.ts"
+import { ZONES } from "../../sim/box/openings.ts"
 import { REGIONS } from "../../sim/parts.ts"
 import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
 import * as T from "../../sim/tally.ts"
@@ -23,6 +24,8 @@ export function goalMapsOf(experiment: Experiment, sums: readonly PointTallies[]
 function goalMap(experiment: Experiment, { tallies, pose }: PointTallies, index: number, shots: number): GoalMapPicture {
   const { settings } = experiment.points[index]!
   const { width, height } = mouthOf(worldOf(settings))
+  const middle = settings.quantities["shooter.zone_middle_width"]
+  const low = settings.quantities["shooter.zone_low_height"]
   const cells = new Float64Array(T.MAP_CELLS)
   for (const tally of tallies)
     for (let c = 0; c < T.MAP_CELLS; c++) cells[c] = cells[c]! + tally.maps[pose * T.MAP_CELLS + c]!
@@ -38,10 +41,10 @@ function goalMap(experiment: Experiment, { tallies, pose }: PointTallies, index:
       Array.from({ length: T.MAP_COLUMNS }, (_, c) => (goals > 0 ? cells[row * T.MAP_COLUMNS + c]! / goals : 0)),
     ),
     cell: width / T.MAP_COLUMNS,
-    zones: T.ZONES.map((zone, i) => ({
+    zones: ZONES.map((zone, i) => ({
       zone,
       share: ratioOverReplicates(columnOf(tallies, pose, ALL_SPOTS, T.BY_ZONE + i), scored, shots, CONFIDENCE),
-      at: [((1 - (i % 3)) * side * width) / 3, ((i < 3 ? 0.25 : 0.75) * height)] as const,
+      at: [(1 - (i % 3)) * side * 0.5 * (0.5 * width + 0.5 * middle), i < 3 ? 0.5 * low : 0.5 * (low + height)] as const,
     })),
   }
 }

@@ -1,4 +1,4 @@
-import { puckEyeOf } from "../../models/positioning/puck-eye.ts"
+import { puckEyeOf } from "../../models/positioning/box-of.ts"
 import { reachOf } from "../../models/positioning/reach-of.ts"
 import type { MouthGrid } from "../../sim/mouth-grid.ts"
 import type { Experiment } from "../experiment.ts"

@@ -21,8 +21,10 @@ import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
 
 /** Shots of each point under each set of assumed parameters: departures on the same shots need few. */
 const SHOTS_OF_A_SET = 2048
-/** First instalment of shots when a half-width is wanted; doubled until it is reached or the ceiling is. */
+/** Shots after which a wanted half-width is first judged. */
 const FIRST_INSTALMENT = 8192
+/** A run is fired in about this many instalments, so that an interruption loses little. */
+const INSTALMENTS = 16
 
 export interface RunOptions {
   readonly version: string
@@ -33,7 +35,10 @@ export interface RunOptions {
   readonly estimator?: "conditional" | "plain"
   /** Leave out pictures, for quick looks and tests. */
   readonly pictures?: boolean
-  readonly onProgress?: (done: number, all: number, stage: string) => void
+  /** Share of the stage done, 0 to 1. */
+  readonly onProgress?: (share: number, stage: "shots" | "assumptions") => void
+  /** Asked between instalments: true ends the run with what is done. */
+  readonly interrupted?: () => boolean
   /** Delays a finished task by this many milliseconds, for tests of order; never set in a run. */
   readonly delay?: () => number
 }
@@ -51,7 +56,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const points = pointResults(experiment, groups, scenes, sums, fired.plan.shots)
     const sets = curveSets(experiment)
     const curves = curveFindings(sets, sums, fired.plan.shots, key)
-    const rates = options.assumptions ? await ratesUnderSets(experiment, groups, pool, key, options) : null
+    const rates = options.assumptions && fired.stoppedBy !== "interrupted" ? await ratesUnderSets(experiment, groups, pool, key, options) : null
     const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
     const results: RunResults = {
       experiment,
@@ -80,7 +85,10 @@ interface Fired {
   readonly stoppedBy: string
 }
 
-/** Fires the wanted number of shots, or instalments that double until every half-width is small enough. */
+/**
+ * Fires the wanted number of shots in instalments. A wanted half-width is judged at fixed counts alone: after the
+ * first instalment and each time the shots have doubled. An interruption is answered after the instalment in hand.
+ */
 async function fireUntilEnough(
   experiment: Experiment,
   groups: readonly Group[],
@@ -92,37 +100,45 @@ async function fireUntilEnough(
   const tallies = scenes.map((scene) =>
     Array.from({ length: size.replicates }, () => emptyTally(scene.poses.length, scene.spots.length)),
   )
-  const ceiling = Math.max(1, Math.ceil(experiment.shots / (size.replicates * size.batch)))
+  const all = Math.max(1, Math.ceil(experiment.shots / (size.replicates * size.batch)))
+  const most = Math.max(1, Math.ceil(all / INSTALMENTS))
   let done = 0
-  let next = size.batches
+  let judge = experiment.halfWidth === null ? Infinity : Math.min(size.batches, all)
   for (;;) {
-    await fire(tallies, done, next, pool, options)
+    const next = Math.min(done + most, all, judge)
+    await fire(tallies, done, next, all, pool, options)
     done = next
     const plan = { ...size, batches: done, shots: size.replicates * done * size.batch }
-    if (experiment.halfWidth === null) return { tallies, plan, stoppedBy: "shots" }
-    if (widest(experiment, groups, tallies, plan.shots) <= experiment.halfWidth)
-      return { tallies, plan, stoppedBy: "half-width" }
-    if (done >= ceiling) return { tallies, plan, stoppedBy: "ceiling" }
-    next = Math.min(2 * done, ceiling)
+    if (done === judge) {
+      if (widest(experiment, groups, tallies, plan.shots) <= (experiment.halfWidth ?? 0))
+        return { tallies, plan, stoppedBy: "half-width" }
+      judge = Math.min(2 * done, all)
+    }
+    if (done >= all) return { tallies, plan, stoppedBy: experiment.halfWidth === null ? "shots" : "ceiling" }
+    if (options.interrupted?.() === true) return { tallies, plan, stoppedBy: "interrupted" }
   }
 }
 
 /** Batches `from` to `to` - 1 of every replicate of every group, merged in their order whoever finishes first. */
-async function fire(tallies: readonly Tally[][], from: number, to: number, pool: Pool, options: RunOptions): Promise<void> {
+async function fire(
+  tallies: readonly Tally[][],
+  from: number,
+  to: number,
+  all: number,
+  pool: Pool,
+  options: RunOptions,
+): Promise<void> {
   const estimator = options.estimator ?? "conditional"
-  const all = tallies.length * tallies[0]!.length
+  const tasks = tallies.flatMap((replicates, group) => replicates.map((into, replicate) => ({ group, replicate, into })))
   let finished = 0
-  const waiting: Promise<() => void>[] = []
-  for (const [group, replicates] of tallies.entries())
-    for (let replicate = 0; replicate < replicates.length; replicate++) {
-      const answer = pool.batches({ group, replicate, from, to, estimator }).then(async (tally) => {
-        if (options.delay !== undefined) await new Promise((resolve) => setTimeout(resolve, options.delay!()))
-        options.onProgress?.(++finished, all, "shots")
-        return () => mergeTally(replicates[replicate]!, tally)
-      })
-      waiting.push(answer)
-    }
-  for (const merge of await Promise.all(waiting)) merge()
+  const answers = tasks.map(async ({ group, replicate, into }) => {
+    const tally = await pool.batches({ group, replicate, from, to, estimator })
+    if (options.delay !== undefined) await new Promise((resolve) => setTimeout(resolve, options.delay!()))
+    finished++
+    options.onProgress?.((from + ((to - from) * finished) / tasks.length) / all, "shots")
+    return () => mergeTally(into, tally)
+  })
+  for (const merge of await Promise.all(answers)) merge()
 }
 
 /** Half-width of the widest save-rate interval among the points. */
@@ -163,7 +179,7 @@ async function ratesUnderSets(
   return Promise.all(
     sets.map(async (changes) => {
       const tallies = await pool.set({ changes, replicates: plan.replicates, batches: plan.batches, batch: plan.batch })
-      options.onProgress?.(++finished, sets.length, "assumptions")
+      options.onProgress?.(++finished / sets.length, "assumptions")
       return ratesOf(groups, tallies, experiment.points.length)
     }),
   )

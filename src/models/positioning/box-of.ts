@@ -1,47 +1,47 @@
-import { type Box, measureBox } from "../../sim/box/box.ts"
-import { clearCircle } from "../../sim/box/clear-circle.ts"
-import { silhouettes } from "../../sim/box/silhouette.ts"
-import type { Metres, Probability, SquareMetres, Steradians } from "../../sim/units.ts"
+import { emptyBody } from "../../sim/box/placed.ts"
+import type { Metres } from "../../sim/units.ts"
+import { PUCK_HALF_THICKNESS } from "../../sim/world.ts"
+import { PARTS } from "../goalie/part-names.ts"
 import { buildPosture } from "../goalie/posture.ts"
 import { originCells } from "../plays/origin-cells.ts"
 import { worldOf } from "../plays/world.ts"
 import type { Settings } from "../settings.ts"
-import { mouthOf, puckAt, standFor } from "./sight-of.ts"
+import { type BoxMeasures, type BoxPicture, boxMeasures, boxPicture, type PuckView, puckView, zoneCuts } from "./box.ts"
+import { standFor } from "./stand-for.ts"
 
-/** The box of a goalie in place, averaged over the places of the play by their weights. */
-export interface BoxOfPlay {
-  readonly netCovered: Probability
-  readonly boxArea: SquareMetres
-  readonly areaAtGoalie: SquareMetres
-  readonly solidAngle: Steradians
-  readonly puckArea: SquareMetres
-  /** Diameter. */
-  readonly clearCircle: Metres
-  readonly depthTaken: Metres
+/** The box of a play, averaged over its places by their weights, and the depth taken there. */
+export interface BoxOfPlay extends BoxMeasures {
+  readonly depth_taken_m: Metres
 }
-
-/** Rows of the mouth for a play's mean: closer ones change nothing that is printed. */
-const ROWS: Metres = 0.02
 
 /** Measures the box with the goalie of the settings in place and no errors of position. */
 export function boxOfPlay(settings: Settings): BoxOfPlay {
-  const world = worldOf(settings)
-  const mouth = mouthOf(world)
-  const posture = buildPosture(settings)
-  const { cells } = originCells(settings)
-  const mean = { netCovered: 0, boxArea: 0, areaAtGoalie: 0, solidAngle: 0, puckArea: 0, clearCircle: 0, depthTaken: 0 }
-  for (const cell of cells) {
-    const sight = puckAt(world, cell.x, cell.y, settings.quantities["shooter.release_height"])
-    const goalie = standFor(settings, posture, world, cell.x, cell.y)
-    const box: Box = measureBox(goalie.body, sight, mouth, goalie.gx, goalie.gy, ROWS)
-    const circle = clearCircle(silhouettes(sight, goalie.body.parts, goalie.body.count), mouth)
-    mean.netCovered += cell.weight * box.netCovered
-    mean.boxArea += cell.weight * box.openArea
-    mean.areaAtGoalie += cell.weight * box.openAreaAtGoalie
-    mean.solidAngle += cell.weight * box.openSolidAngle
-    mean.puckArea += cell.weight * box.puckArea
-    mean.clearCircle += cell.weight * 2 * circle.radius
-    mean.depthTaken += cell.weight * goalie.depth
+  const mean = { net_covered: 0, box_area_m2: 0, solid_angle_sr: 0, clear_circle_m: 0, depth_taken_m: 0 }
+  for (const { weight, view, depth } of viewsOf(settings)) {
+    const box = boxMeasures(view)
+    mean.net_covered += weight * box.net_covered
+    mean.box_area_m2 += weight * box.box_area_m2
+    mean.solid_angle_sr += weight * box.solid_angle_sr
+    mean.clear_circle_m += weight * box.clear_circle_m
+    mean.depth_taken_m += weight * depth
   }
   return mean
+}
+
+/** What the puck sees from the first place of the play. */
+export function puckEyeOf(settings: Settings): BoxPicture {
+  return boxPicture(viewsOf(settings)[0]!.view, zoneCuts(settings), PARTS)
+}
+
+/** The view from every place of the play. */
+function viewsOf(settings: Settings): { weight: number; view: PuckView; depth: Metres }[] {
+  const world = worldOf(settings)
+  const posture = buildPosture(settings)
+  const height = Math.max(settings.quantities["shooter.release_height"], world[PUCK_HALF_THICKNESS]!)
+  return originCells(settings).cells.map(({ weight, x, y }) => {
+    const standing = standFor(settings, posture, world, x, y)
+    const view = puckView(posture, standing, world, x, y, height)
+    const body = settings.choices["play.goalie"] === "none" ? emptyBody() : view.body
+    return { weight, view: { ...view, body }, depth: standing.depth }
+  })
 }

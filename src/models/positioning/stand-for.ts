@@ -1,0 +1,28 @@
+import { STAND_OFF } from "../../sim/pose.ts"
+import type { Posture } from "../../sim/parts.ts"
+import { STATION_COS, STATION_DEPTH, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y, stand } from "../../sim/station.ts"
+import type { Standing } from "../../sim/box/travel.ts"
+import type { Metres } from "../../sim/units.ts"
+import { MOUTH_HALF_WIDTH } from "../../sim/world.ts"
+import type { Settings } from "../settings.ts"
+import { chosenDepth, poseNumbers } from "./pose-numbers.ts"
+
+/** A goalie in place, and the depth really taken. */
+export interface StandingGoalie extends Standing {
+  readonly depth: Metres
+}
+
+/** Where the goalie of some settings stands, without errors, for a puck at (x, y); phase 0 of the drop. */
+export function standFor(settings: Settings, posture: Posture, world: Float64Array, x: Metres, y: Metres): StandingGoalie {
+  const station = new Float64Array(STATION_LENGTH)
+  const nearest = posture.foremost + poseNumbers(settings)[STAND_OFF]!
+  const bias = settings.quantities["goalie.angle_bias"]
+  stand(chosenDepth(settings), x, y, posture.halfStance, world[MOUTH_HALF_WIDTH]!, nearest, 0, bias, 0, station)
+  return {
+    gx: station[STATION_X]!,
+    gy: station[STATION_Y]!,
+    heading: Math.atan2(station[STATION_SIN]!, station[STATION_COS]!),
+    phase: 0,
+    depth: station[STATION_DEPTH]!,
+  }
+}

@@ -1,10 +1,13 @@
 import { suggestion } from "../experiments/read/nearest.ts"
 import { joinOr } from "../experiments/wording.ts"
-import { COMMAND_NAMES } from "./commands.ts"
+import { COMMAND_NAMES, COMMANDS } from "./commands.ts"
 
 /** The parser's complaint in the house's grammar: what was read, what it must be, and what to do. */
-export function flagMessage(message: string, words: readonly string[], flags: readonly string[]): string {
+export function flagMessage(message: string, words: readonly string[], parserFlags: readonly string[]): string {
   const command = words.find((word) => !word.startsWith("-"))
+  // the parser also takes a positional by its name, which nobody needs to know
+  const usage = COMMANDS.find((entry) => entry.usage.split(" ")[0] === command)?.usage ?? ""
+  const flags = parserFlags.filter((flag) => !new RegExp(`[<[]${flag}\\b`).test(usage))
   const problem = (name: string, rule: string, current: string, remedy: string): string =>
     `Cannot read ${["goalmouth", ...words].join(" ")} as ${name} must be ${rule}: current value is ${current} (${remedy})`
   if (command === undefined || !COMMAND_NAMES.includes(command)) {
@@ -13,7 +16,7 @@ export function flagMessage(message: string, words: readonly string[], flags: re
     return problem("the command", `one of ${joinOr(COMMAND_NAMES)}`, command ?? "nothing", remedy)
   }
   const help = `goalmouth ${command} --help shows them`
-  const unknown = words.map(flagName).find((name) => name !== null && !flags.includes(name))
+  const unknown = words.map(flagName).find((name) => name !== null && !parserFlags.includes(name))
   if (unknown !== undefined && unknown !== null) {
     const near = suggestion(unknown, flags)?.replace("mean ", "mean --")
     return problem("the flag", `one of ${joinOr(flags.map((flag) => `--${flag}`))}`, `--${unknown}`, near ?? help)

@@ -21,8 +21,8 @@ export async function goalmouth(words: readonly string[], streams: Streams): Pro
     .version(version())
     .wrap(Math.min(100, process.stdout.columns ?? 100))
     .epilogue("Exit codes: 0 done, 1 failed while running, 2 file, flags or place wrong, 130 interrupted.")
-    .fail((message: string, error: Error | undefined) => {
-      throw error ?? new FlagError(flagMessage(message, words, knownFlags(parser)))
+    .fail((message: string | null, error: Error | undefined) => {
+      throw error ?? new FlagError(message ?? "")
     })
   for (const entry of COMMANDS) {
     const options = async (own: Argv): Promise<Argv> => (await entry.load()).command.options(own)
@@ -37,14 +37,20 @@ export async function goalmouth(words: readonly string[], streams: Streams): Pro
     })
     return code
   } catch (error) {
-    if (!(error instanceof FlagError)) throw error
-    printError(error.message, streams)
+    const message = complaintOf(error)
+    if (message === null) throw error
+    printError(flagMessage(message, words, knownFlags(parser)), streams)
     return EXIT.wrong
   }
 }
 
 /** A command line that cannot be understood. */
 class FlagError extends Error {}
+
+/** What the parser says against the command line; null for any other error. Some of its own it throws past `fail`. */
+function complaintOf(error: unknown): string | null {
+  return error instanceof FlagError || (error instanceof Error && error.name === "YError") ? error.message : null
+}
 
 /** Names of the flags that the parser knew when it failed: those of one command, or the general ones. */
 function knownFlags(parser: Argv): string[] {

@@ -39,7 +39,7 @@ export async function goalmouth(words: readonly string[], streams: Streams): Pro
   } catch (error) {
     const message = complaintOf(error)
     if (message === null) throw error
-    printError(flagMessage(message, words, knownFlags(parser)), streams)
+    printError(flagMessage(message, words, await knownFlags(words)), streams)
     return EXIT.wrong
   }
 }
@@ -52,10 +52,13 @@ function complaintOf(error: unknown): string | null {
   return error instanceof FlagError || (error instanceof Error && error.name === "YError") ? error.message : null
 }
 
-/** Names of the flags that the parser knew when it failed: those of one command, or the general ones. */
-function knownFlags(parser: Argv): string[] {
-  const options = (
-    parser as unknown as { getOptions: () => { readonly key: Readonly<Record<string, unknown>> } }
-  ).getOptions()
-  return Object.keys(options.key).filter((name) => name.length > 1 && !/[A-Z]/.test(name))
+/** Names of the flags that the called command takes, and of the general ones. */
+async function knownFlags(words: readonly string[]): Promise<string[]> {
+  const called = words.find((word) => !word.startsWith("-"))
+  const entry = COMMANDS.find(({ usage }) => usage.split(" ")[0] === called)
+  const parser = yargs().help().version(version())
+  if (entry !== undefined) (await entry.load()).command.options(parser)
+  // the list of options is public in the parser but not in its types
+  const { key } = (parser as unknown as { getOptions: () => { readonly key: object } }).getOptions()
+  return Object.keys(key).filter((name) => !/[A-Z]/.test(name))
 }

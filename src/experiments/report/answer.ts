@@ -10,6 +10,7 @@ import {
   inFileUnit,
   keyName,
   namedValue,
+  percent,
   percentWithInterval,
   plain,
   pointsWithSpreads,
@@ -25,6 +26,8 @@ export interface Finding {
   readonly group: string
   readonly verdict: "best" | "flat" | "edge" | "alone"
   readonly sentence: string
+  /** The same in a few words, for a headline over several groups. */
+  readonly short: string
   /** The point the sentence is about, for tables and shots to see. */
   readonly point: PointResult
 }
@@ -58,12 +61,10 @@ function headlineOf(results: RunResults, findings: readonly Finding[]): string {
   if (findings.every(({ verdict }) => verdict === "flat")) {
     return `It does not matter here, in none of the ${findings.length} groups: ${findings[0]!.sentence}`
   }
-  const key = results.curves[0]?.key
-  const swept = results.experiment.sweep.find((one) => one.key === key)
-  if (swept === undefined || swept.kind === "choice" || results.curves.length !== findings.length)
-    return findings[0]!.sentence
-  const parts = findings.map(({ group, verdict }, at) => `${group}: ${shortBest(swept, results.curves[at]!, verdict)}`)
-  return `Best ${keyName(swept.key)}: ${parts.join("; ")}`
+  const swept = results.experiment.sweep.find(({ key }) => key === results.curves[0]?.key)
+  const isAlone = findings.every(({ verdict }) => verdict === "alone")
+  const opening = isAlone ? "Save rate" : swept === undefined ? "Best" : `Best ${keyName(swept.key)}`
+  return `${opening}: ${findings.map(({ group, short }) => `${group}: ${short}`).join("; ")}`
 }
 
 function shortBest(swept: SweptQuantity, curve: CurveFinding, verdict: Finding["verdict"]): string {
@@ -116,7 +117,8 @@ function curveFinding(results: RunResults, found: Line): Finding {
   const gain = gainText(results, nearest)
   const tail = rate === undefined ? "" : `: save rate ${percentWithInterval(rate)}${gain}`
   const opening = group === "" ? "" : `${capital(group)}: `
-  const say = (text: string): Finding => ({ group, verdict, sentence: capital(opening + text), point: nearest })
+  const short = shortBest(swept, curve, verdict)
+  const say = (text: string): Finding => ({ group, verdict, short, sentence: capital(opening + text), point: nearest })
   if (verdict === "flat") {
     const { from, to } = curve.plateau
     const range = `${numberText(swept, from, false)} to ${numberText(swept, to, true)}`
@@ -229,16 +231,29 @@ function groupFinding(results: RunResults, group: string, members: readonly Poin
   const best = members.reduce((top, point) => (rate(point).mean > rate(top).mean ? point : top))
   const opening = group === "" ? "" : `${group}: `
   const tail = `save rate ${percentWithInterval(rate(best))}${members.length > 1 ? gainText(results, best) : ""}`
-  if (members.length === 1) return { group, verdict: "alone", sentence: capital(`${opening}${tail}`), point: best }
+  if (members.length === 1)
+    return {
+      group,
+      verdict: "alone",
+      short: percent(rate(best).mean),
+      sentence: capital(`${opening}${tail}`),
+      point: best,
+    }
   const worst = Math.min(...members.map((point) => rate(point).mean))
   const names = results.experiment.sweep.map(
     (swept, at) => `${keyName(swept.key)} ${valueText(swept, best.swept[at]!)}`,
   )
   if (rate(best).mean - worst <= 0.005) {
     const sentence = `${opening}it does not matter here: all ${members.length} are within half a point; highest ${names.join(", ")}, ${tail}`
-    return { group, verdict: "flat", sentence: capital(sentence), point: best }
+    return { group, verdict: "flat", short: "it hardly matters", sentence: capital(sentence), point: best }
   }
-  return { group, verdict: "best", sentence: capital(`${opening}best ${names.join(", ")}: ${tail}`), point: best }
+  return {
+    group,
+    verdict: "best",
+    short: names.join(", "),
+    sentence: capital(`${opening}best ${names.join(", ")}: ${tail}`),
+    point: best,
+  }
 }
 
 function crossingNote(experiment: Experiment, crossing: Crossing): string {

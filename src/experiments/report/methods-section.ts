@@ -63,7 +63,7 @@ function setsOf(results: RunResults): string {
 
 function performance(results: RunResults): string {
   const errors = results.points.flatMap(({ estimates }) =>
-    estimates.save_rate === undefined ? [] : [estimates.save_rate.standardError],
+    !Number.isFinite(estimates.save_rate?.standardError) ? [] : [estimates.save_rate!.standardError],
   )
   const largest = plain(Math.max(0, ...errors) * 100, 3)
   return `The largest Monte Carlo standard error of a save rate is ${largest} points; every figure carries its ${percent(results.confidence, 0)} interval`
@@ -84,7 +84,7 @@ function design({ experiment }: RunResults): string {
 
 function runLength(results: RunResults): string {
   const each = Math.max(0, ...results.points.map(({ shots }) => shots)).toLocaleString("en-US")
-  return `No warm-up is needed as shots are independent; up to ${each} shots at each point, ${results.shots.toLocaleString("en-US")} in all, in ${results.replicates} replicates; sampling was ended by: ${results.stoppedBy}`
+  return `No warm-up is needed as shots are independent; up to ${each} shots at each point, in ${results.replicates} replicates; sampling was ended by: ${results.stoppedBy}`
 }
 
 function random({ experiment }: RunResults): string {

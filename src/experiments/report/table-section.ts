@@ -8,6 +8,7 @@ import {
   percentWithInterval,
   plain,
   pointsWithSpreads,
+  rateOf,
   signed,
   valueText,
 } from "./words.ts"
@@ -38,7 +39,7 @@ export function tableSection(results: RunResults): Html {
       ...experiment.sweep.map((swept, at) => valueText(swept, point.swept[at]!)),
       ...(experiment.cases.length > 0 ? [point.case] : []),
       ...(hasSpots ? [point.spot] : []),
-      point.estimates.save_rate === undefined ? "no shot on goal" : percentWithInterval(point.estimates.save_rate),
+      rateText(point),
       differenceText(results, point),
       rangeText(point),
       ...exact.map((key) => exactText(key, point.exact[key])),
@@ -49,10 +50,15 @@ export function tableSection(results: RunResults): Html {
   return section("Every point", [tableHtml(header.length > 0 ? header : ["Run"], rows), more])
 }
 
+function rateText(point: PointResult): string {
+  const rate = rateOf(point)
+  return rate === null ? "no shot on goal" : percentWithInterval(rate)
+}
+
 function differenceText(results: RunResults, point: PointResult): string {
   if (comparedWith(results.experiment, point.index) === point.index) return "baseline"
   const difference = point.differences.save_rate
-  return difference === undefined
+  return difference === undefined || !Number.isFinite(difference.mean)
     ? ""
     : pointsWithSpreads(difference, point.assumptions.save_rate_vs_baseline).replace(" points", "")
 }

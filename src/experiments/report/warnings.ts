@@ -1,6 +1,6 @@
 import type { CurveFinding, PointResult, RunResults, Warning } from "../results.ts"
 import { isEdge } from "./answer.ts"
-import { keyName, percent, plain, pointText, valueText } from "./words.ts"
+import { keyName, percent, plain, pointText, rateOf, valueText } from "./words.ts"
 
 /** What can be doubtful about a run; each is measured, explained and given an advice. */
 export type Doubt =
@@ -78,8 +78,8 @@ function thousands(count: number): string {
 }
 
 function half(point: PointResult): number {
-  const rate = point.estimates.save_rate
-  return rate === undefined ? 0 : (rate.high - rate.low) / 2
+  const rate = rateOf(point)
+  return rate === null ? 0 : (rate.high - rate.low) / 2
 }
 
 function name(results: RunResults, point: PointResult): string {

@@ -118,6 +118,7 @@ describe("the answer", () => {
     const [slot, angle] = answerOf(stanceByCase()).findings
     expect(slot!.sentence).toMatch(/^Slot: best stance set: save rate 91\.\d % .*which is the baseline$/)
     expect(angle!.group).toBe("sharp angle")
+    expect(answerOf(stanceByCase()).headline).toBe("Best: slot: stance set; sharp angle: stance set")
   })
 
   test("answerOf() answers a run of one point with its rate, and a run without shots on goal with none", () => {

@@ -10,7 +10,7 @@ import { type DrawnChart, reportOf } from "../../../src/experiments/report/repor
 import type { RunResults } from "../../../src/experiments/results.ts"
 import { runFilesOf, writeRun } from "../../../src/experiments/write/run-files.ts"
 import type { Quantity } from "../../../src/models/parameter.ts"
-import { depthAlone, depthByDistance } from "../fixture-results.ts"
+import { depthAlone, depthByDistance, estimate } from "../fixture-results.ts"
 
 const REACH: Quantity = {
   dimension: "length",
@@ -73,6 +73,21 @@ test("reportOf() says who set each parameter, its range, and that a source is mi
   expect(row("shooter.speed")).toContain("<td>108 km/h</td><td>default</td>")
   expect(page).toContain("1 of 3 parameters are assumptions without a source")
   expect(page).toContain("Invented, A. 2001. A Book of Bodies (quoted by another page)")
+})
+
+test("a run without a shot on goal has a report, no chart, and no number that is none", async () => {
+  const results = depthAlone()
+  const none = results.points.map((point) => ({
+    ...point,
+    estimates: { save_rate: estimate(Number.NaN, Number.NaN) },
+    differences: { save_rate: estimate(Number.NaN, Number.NaN) },
+  }))
+  const empty = { ...results, points: none }
+  expect(chartsOf(empty)).toEqual([])
+  const page = reportOf(empty, [], { catalogue: CATALOGUE })
+  expect(page).toContain("No shot on goal was sampled, so there is no answer")
+  // mutation seen red: interval of a missing rate printed
+  expect(page).not.toMatch(/NaN|undefined|Infinity/)
 })
 
 test("reportOf() works with the records of the models", () => {

@@ -36,12 +36,12 @@ const INVERSE: readonly (readonly [number, number, number])[] = [
 ]
 
 describe("Student's t", () => {
-  // seen red: sum run to freedom - 1; the odd case without the angle
+  // seen red: sum run to freedom; the odd case without the angle
   test.each(CUMULATIVE)("below %f with %i degrees of freedom lies %f", (t, freedom, p) => {
     expect(Math.abs(cumulativeStudentT(t, freedom) - p)).toBeLessThan(1e-14)
   })
 
-  // seen red: bracket kept but Newton's step always refused after 5 rounds
+  // seen red: Newton's steps ended after three
   test.each(INVERSE)("a share %f with %i degrees of freedom lies below %f", (p, freedom, t) => {
     expect(Math.abs(invertStudentT(p, freedom) / t - 1)).toBeLessThan(1e-11)
   })

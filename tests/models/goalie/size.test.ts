@@ -23,7 +23,7 @@ describe("stature, mass and gear", () => {
     }
   })
 
-  // seen red: arms fixed at 1.88 m and breadths not scaled
+  // seen red: hands drawn in as the body grows
   test("a taller goalie leaves less of the mouth open", () => {
     const open = [1.7, 1.88, 2.04].map((stature) => openShare(goalie({ stature }), 8, 1))
     expect(open[1]!).toBeLessThan(open[0]!)

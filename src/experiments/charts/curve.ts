@@ -15,6 +15,8 @@ export interface CurveOptions {
 
 /** Room for axis labels and title on the left, and padding, px. */
 const LEFT = 100
+/** A longer label is cut with an ellipsis, so that the plot stays wider than its labels. */
+const MOST_LABEL = 290
 
 /**
  * Save rate against the swept quantity, where the best lies, and the difference from the baseline with its interval,
@@ -25,7 +27,8 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
   if (axis === null || results.points.every((point) => rateOf(point) === null)) return null
   const series = seriesOf(results, axis.at)
   const labels = series.flatMap((one) => [one.label, bestLabel(one, axis)])
-  const labelRoom = Math.max(60, ...labels.map((label) => textWidth(label, TEXT.label, true))) + 34
+  const widest = Math.max(60, ...labels.map((label) => textWidth(label, TEXT.label, true)))
+  const labelRoom = Math.min(MOST_LABEL, widest) + 34
   const size = { plot: WIDTH - LEFT - labelRoom, labels: labelRoom }
   const assumptions = options.assumptions ?? series.length === 1
   const rates = curveOf(series, axis, { pick: "value", assumptions })

@@ -38,11 +38,14 @@ function ownIds(svg: string, name: string): string {
 interface TextItem {
   readonly fontSize?: number
   readonly fontWeight?: string | number
+  /** Width beyond which Vega cuts the text with an ellipsis, px; 0 or absent for none. */
+  readonly limit?: number
 }
 
 function measuredWidth(item: TextItem, text: unknown): number {
   const bold = item.fontWeight === "bold" || Number(item.fontWeight) >= 600
-  return textWidth(String(text ?? ""), item.fontSize ?? 11, bold)
+  const width = textWidth(String(text ?? ""), item.fontSize ?? 11, bold)
+  return item.limit !== undefined && item.limit > 0 ? Math.min(item.limit, width) : width
 }
 
 /** The Vega specification behind a chart. */

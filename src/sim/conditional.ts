@@ -4,7 +4,7 @@ import { PATH_STRIDE } from "./path.ts"
 import * as P from "./pose.ts"
 import { probabilityOf, REGION_COUNT } from "./saves.ts"
 import { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE, type ShotBatch } from "./shots.ts"
-import { STATION_DEPTH } from "./station.ts"
+import { STATION_CUT, STATION_DEPTH } from "./station.ts"
 import { quantise } from "./statistics/exact-sum.ts"
 import * as S from "./strata.ts"
 import * as T from "./tally.ts"
@@ -99,7 +99,7 @@ function addShot(
     sums[row + T.STOOD]! += quantise(weight * outcome.stood)
     sums[row + T.BLOCKS]! += quantise(weight * outcome.blocked)
     sums[row + T.DEPTH_SUM]! += quantise(weight * g.station[STATION_DEPTH]!)
-    if (g.station[STATION_DEPTH]! < pose.numbers[P.DEPTH]! * 0.9) sums[row + T.DEPTH_CUT]! += w
+    if (g.station[STATION_CUT] === 1) sums[row + T.DEPTH_CUT]! += w
     if (fate === ON_GOAL) sums[row + T.CLEAR_SAVED]! += saved
     for (let region = 0; region < REGION_COUNT; region++)
       sums[row + T.BY_REGION + region]! += quantise(weight * outcome.byRegion[region]!)

@@ -51,8 +51,6 @@ export function reflectOffIron(
   path[puck + VY] = path[offset + PATH_DY]! * speed
   path[puck + VZ] = slopeAt(path, offset, D) * speed
   path[puck + T] = timeAt(path, offset, D)
-  const axis = world[MOUTH_HALF_WIDTH]! + world[POST_RADIUS]!
-  const startsInside = Math.abs(path[puck + Y]!) < axis
 
   // the first contact may lie on either side of the plane, a second one only ahead
   let iron = NO_IRON
@@ -61,13 +59,11 @@ export function reflectOffIron(
     const next = firstIron(world, path, puck, iron, from)
     if (next === NO_IRON) break
     advance(path, puck, contactTime(world, path, puck, next))
-    // it passed the line outside the post: the net is between it and the mouth
-    if (iron === NO_IRON && path[puck + X]! < 0 && !startsInside) return IRON_OUT
     bounce(world, path, puck, next)
     iron = next
     from = 0
   }
-  if (iron === NO_IRON) return startsInside && path[puck + Z]! < world[MOUTH_HEIGHT]! ? ON_GOAL : MISS
+  if (iron === NO_IRON) return betweenAxes(world, path[puck + Y]!, path[puck + Z]!) ? ON_GOAL : MISS
   return comesIn(world, path, puck, out, at) ? IRON_IN : IRON_OUT
 }
 
@@ -78,8 +74,7 @@ function comesIn(world: Float64Array, path: Float64Array, puck: number, out: Flo
   const over = Math.max(0, (path[puck + X]! + world[POST_RADIUS]! + world[PUCK_RADIUS]!) / -vx)
   const y = path[puck + Y]! + path[puck + VY]! * over
   const z = path[puck + Z]! + path[puck + VZ]! * over - 0.5 * world[GRAVITY]! * over * over
-  const underBar = z < world[MOUTH_HEIGHT]! + world[BAR_RADIUS]!
-  if (Math.abs(y) >= world[MOUTH_HALF_WIDTH]! + world[POST_RADIUS]! || !underBar) return false
+  if (!betweenAxes(world, y, z)) return false
 
   const crossing = Math.max(0, path[puck + X]! / -vx)
   const height = path[puck + Z]! + path[puck + VZ]! * crossing - 0.5 * world[GRAVITY]! * crossing * crossing
@@ -87,6 +82,12 @@ function comesIn(world: Float64Array, path: Float64Array, puck: number, out: Flo
   out[at + 1] = Math.max(height, world[PUCK_HALF_THICKNESS]!)
   out[at + 2] = path[puck + T]! + crossing
   return true
+}
+
+/** Whether a place of the goal line's plane lies between the posts' axes and under the bar's. */
+function betweenAxes(world: Float64Array, y: Metres, z: Metres): boolean {
+  const between = Math.abs(y) < world[MOUTH_HALF_WIDTH]! + world[POST_RADIUS]!
+  return between && z < world[MOUTH_HEIGHT]! + world[BAR_RADIUS]!
 }
 
 /** The iron the puck meets first after time `from`, other than the one it has just left. */

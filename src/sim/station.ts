@@ -6,7 +6,9 @@ export const STATION_Y = 1
 export const STATION_COS = 2
 export const STATION_SIN = 3
 export const STATION_DEPTH = 4
-export const STATION_LENGTH = 5
+/** 1 when the depth was cut because the puck was too near. */
+export const STATION_CUT = 5
+export const STATION_LENGTH = 6
 
 /**
  * Where a goalie of a given depth stands for a puck at (px, py), errors included.
@@ -74,4 +76,5 @@ export function stand(
   station[STATION_COS] = (fx * c - fy * turn) / (away * length)
   station[STATION_SIN] = (fy * c + fx * turn) / (away * length)
   station[STATION_DEPTH] = d
+  station[STATION_CUT] = d < depth ? 1 : 0
 }

@@ -95,6 +95,7 @@ test("fly() goes the same way in every direction", () => {
   expect(back[3]!).toBeCloseTo(Math.sin(degrees(201)), 14)
 })
 
+// seen to fail: the start of the last piece taken for its end
 test("fly() ends at the distance asked for while the puck still moves", () => {
   const path = pathOf(worldWith(), { x: 0, y: 0, z: 0.02, azimuth: 0, elevation: 0.1, speed: 30 }, 11)
   expect(path[PATH_END]!).toBeCloseTo(11, 12)

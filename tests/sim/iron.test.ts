@@ -36,6 +36,7 @@ function shoot(world: Float64Array, from: readonly number[], targetY: number, ta
   return { fate, y: out[MOUTH_Y]!, z: out[MOUTH_Z]!, t: out[MOUTH_T]!, path }
 }
 
+// seen to fail: the posts forgotten
 test("crossMouth() lets shots in between the posts under the bar and calls the others by name", () => {
   const world = worldWith()
   const spot = [9, 2, H]
@@ -154,7 +155,7 @@ test("crossMouth() follows a puck from one post to the other and in off its back
   expect(offBoth).toBeGreaterThan(0)
 })
 
-// seen to fail: the net left out behind the post
+// seen to fail: every touched puck that gets over the line counted in, wherever it crosses
 test("crossMouth() keeps a puck out that crosses outside the post and touches it from behind", () => {
   const world = worldWith(STRAIGHT)
   // almost along the goal line from the left: over the line outside the left post, then into its back

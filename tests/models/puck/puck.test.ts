@@ -68,6 +68,7 @@ test("worldOf() writes every quantity of puck, ice and iron into its own column"
   for (const value of world) expect(Number.isFinite(value)).toBe(true)
 })
 
+// seen to fail: a default above its plausible range
 test("every quantity of rink, goal and puck has its default within its plausible range and that within its limits", () => {
   for (const [key, q] of Object.entries(QUANTITIES)) {
     if (!/^(rink|goal|puck)\./.test(key) || Number.isNaN(q.value)) continue

@@ -55,6 +55,7 @@ test("hashMarks() start on the circle and lead away from it, parallel to the goa
   expect(Math.abs(marks[0]!.from.x - marks[3]!.from.x)).toBeCloseTo(1.7, 12)
 })
 
+// seen to fail: a source key misspelled
 test("every preset's marks lie on its sheet and every source is in the bibliography", () => {
   for (const name of RINK_NAMES) {
     const rink = RINK_PRESETS[name]

@@ -37,7 +37,7 @@ test("the net shrinks by 1 - depth/distance: 6 ft out it is 2.4 x 1.6, 4.2 x 2.8
   }
 })
 
-// Seen to fail with the shadow cut at the plate instead of carried to the goal line.
+// Seen to fail with the puck half as far out.
 test("a plate of width w leaves W - w/s of the goal line to a puck straight on, nothing once w reaches sW", () => {
   // source: similar triangles
   const out = new Float64Array(2)
@@ -56,6 +56,7 @@ test("a plate of width w leaves W - w/s of the goal line to a puck straight on, 
   }
 })
 
+// Seen to fail with the puck half as far out.
 test("off centre a plate hides between the crossings of the two lines past its edges", () => {
   // source: intersection of two lines
   const out = new Float64Array(2)
@@ -73,7 +74,7 @@ test("off centre a plate hides between the crossings of the two lines past its e
   }
 })
 
-// Seen to fail with the cosine to the goal plane left out.
+// Seen to fail with the puck's distance left out of the angle.
 test("the empty net's solid angle equals the closed form of a rectangle", () => {
   // source: Omega = 4 atan(WH / (2 D sqrt(4 D^2 + W^2 + H^2))), solid angle of a centred rectangle
   const centred = (D: number, W: number, H: number) =>
@@ -91,6 +92,7 @@ test("the empty net's solid angle equals the closed form of a rectangle", () => 
   expect(aside.openSolidAngle).toBeCloseTo(corner(3, 4 + HALF, 1.2192) - corner(3, 4 - HALF, 1.2192), 11)
 })
 
+// Seen to fail with the puck's distance left out of the angle.
 test("the empty net's solid angle is .085260, .026302, .022041 and .006644 sr at 5, 9.144, 10 and 18.288 m", () => {
   // source: arithmetic on a 1.8288 x 1.2192 m net, puck on the ice
   const table = [
@@ -104,6 +106,7 @@ test("the empty net's solid angle is .085260, .026302, .022041 and .006644 sr at
   }
 })
 
+// Seen to fail with the scale taken as depth over distance.
 test("a youth net of 3 x 4.5 ft shrinks as the full one does and shows 13.5/24 of its face", () => {
   // source: similar triangles on the youth opening of 4.5 x 3 ft
   const youth = { width: 4.5 * FOOT, height: 3 * FOOT, postRadius: 0.03016, barRadius: 0.03016 }

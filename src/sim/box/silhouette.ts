@@ -121,7 +121,7 @@ function coveredPlace(light: Sight, parts: Float64Array, at: number): Place | un
   const py = parts[at + CENTRE + 1]! + share * sy
   const pz = parts[at + CENTRE + 2]! + share * sz
   const carry = light.px / (light.px - target)
-  return [0.5 + carry * (py - light.py), light.pz + carry * (pz - light.pz)]
+  return [light.py + carry * (py - light.py), light.pz + carry * (pz - light.pz)]
 }
 
 /** How far the foremost point of the core lies to the left of and above the centre. */

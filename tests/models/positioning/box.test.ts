@@ -39,6 +39,7 @@ function view(changes: Changes, depth: number, distance: number, angle = 0, phas
   return puckView(posture, { gx: s[STATION_X]!, gy: s[STATION_Y]!, heading, phase }, worldOf(settings), px, py)
 }
 
+// Seen to fail with the body kept at one depth.
 test("the box shrinks all the way as the goalie comes out to a puck straight on", () => {
   for (const distance of [6, 8, 15]) {
     const boxes = [0.1, 0.5, 0.9, 1.3, 1.7, 2.1].map((depth) => viewBox(view({}, depth, distance)))
@@ -51,6 +52,7 @@ test("the box shrinks all the way as the goalie comes out to a puck straight on"
   }
 })
 
+// Seen to fail with the body left out.
 test("the box grows by more than 2 % of the mouth when the hands are tucked in front of the hips", () => {
   for (const distance of [5, 8, 15]) {
     const beside = viewBox(view({ choices: { "goalie.hands": "beside" } }, 1.2, distance))
@@ -60,6 +62,7 @@ test("the box grows by more than 2 % of the mouth when the hands are tucked in f
   }
 })
 
+// Seen to fail with the body left out.
 test("the box grows by more than 1 % of the mouth when the catching glove closes", () => {
   for (const distance of [5, 8, 15]) {
     const open = viewBox(view({ choices: { "goalie.glove": "open" } }, 1.2, distance))
@@ -77,6 +80,7 @@ function flared(degrees: number, changes: Changes, depth: number, distance: numb
   return { box: viewBox(v), low }
 }
 
+// Seen to fail with the body kept at one depth.
 test("from 10 degrees off the goal line a flare of 25 degrees leaves more open than 5 along the post", () => {
   for (const stance of ["VH", "overlap"]) {
     for (const distance of [2.5, 5]) {
@@ -90,6 +94,7 @@ test("from 10 degrees off the goal line a flare of 25 degrees leaves more open t
   }
 })
 
+// Seen to fail with the body kept at one depth.
 test("from 10 degrees off the goal line a flare of 25 degrees lets more pucks by a butterfly than 5", () => {
   for (const distance of [2.5, 5]) {
     const tight = flared(5, {}, 0.6, distance, 10, 1)
@@ -99,6 +104,7 @@ test("from 10 degrees off the goal line a flare of 25 degrees lets more pucks by
   }
 })
 
+// Seen to fail with the glove side always on the left.
 test("catching on the right with the puck mirrored gives the same box, openings mirrored and named alike", () => {
   const settings = (catches: string): Changes => ({ choices: { "goalie.catches": catches } })
   const left = view(settings("left"), 1.1, 7, 25 * DEGREES)
@@ -109,10 +115,14 @@ test("catching on the right with the puck mirrored gives the same box, openings 
     boxOpenings(v, zoneCuts(withSettings(defaultSettings(), settings(catches)))).filter((o) => o.area > 0.002)
   const [l, r] = [openings(left, "left"), openings(right, "right")]
   expect(r.map((o) => o.zone).sort()).toEqual(l.map((o) => o.zone).sort())
-  expect(r[0]!.z).toBeCloseTo(l[0]!.z, 9)
-  expect(r[0]!.area).toBeCloseTo(l[0]!.area, 2)
+  for (const opening of l) {
+    const twin = r.find((other) => other.zone === opening.zone && Math.abs(other.area - opening.area) < 1e-3)
+    const sided = /glove|blocker/.test(opening.zone)
+    expect(twin !== undefined && (!sided || twin.y * opening.y < 0), opening.zone).toBe(true)
+  }
 })
 
+// Seen to fail with the radius of the circle given as its diameter, and with outlines moved aside.
 test("the picture is plain data: outlines of named regions, openings that are open, limbs that close them", () => {
   const v = view({}, 1.2, 8, 20 * DEGREES)
   const picture = boxPicture(v, zoneCuts(defaultSettings()))

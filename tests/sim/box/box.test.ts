@@ -15,6 +15,9 @@ test("the rows of a strip integrate a polynomial exactly and their weights sum t
   const integral = (f: (z: number) => number) => rows.z.reduce((sum, z, i) => sum + rows.weight[i]! * f(z), 0)
   expect(integral(() => 1)).toBeCloseTo(1.2192, 13)
   expect(integral((z) => z ** 7)).toBeCloseTo(1.2192 ** 8 / 8, 12)
+  const five = boxRows(lightFrom(5, 0, 0.02), new Float64Array(0), 0, 0, 1.2192, 0.5)
+  expect(five.z.length).toBe(5)
+  expect(five.z.reduce((sum, z, i) => sum + five.weight[i]! * z ** 4, 0)).toBeCloseTo(1.2192 ** 5 / 5, 13)
 })
 
 // Seen to fail with the strips not cut where shadows begin and end.
@@ -35,7 +38,7 @@ test("at the default rows the open area is within 1e-4 of the mouth of the area 
   expect(worstPuck).toBeLessThan(4e-4)
 })
 
-// Seen to fail with the area weighted by the puck's distance to the row's middle.
+// Seen to fail with the row's height left out of the distance to it.
 test("areas and solid angle equal a fine count of places that the clearance leaves open", () => {
   const random = seeded("counting the box")
   for (let n = 0; n < 2; n++) {
@@ -73,6 +76,7 @@ test("an empty net from afar lets the middle of the puck through a mouth smaller
   expect(box.puckCovered).toBeCloseTo(0, 12)
 })
 
+// Seen to fail with the area counted from 0.01.
 test("a wall across the mouth leaves nothing", () => {
   const wall = bodyOf(partAt([1, 0, 1], undefined, [0.01, 2, 2], 0.01))
   const box = measureBox(wall, puckFrom(5, 1, 0.0127, 0.0381, 0.0127), MOUTH, 1, 0)
@@ -106,6 +110,7 @@ test("the box at the goalie off centre is the mouth's outline carried to the squ
   expect(box.openAreaAtGoalie).toBeCloseTo(Math.abs(shoelace), 9)
 })
 
+// Seen to fail with rows begun 2 cm inside the right post.
 test("mirror the body and the puck, and the box is the same", () => {
   const random = seeded("mirror box")
   const body = crowd(random, 12)
@@ -119,7 +124,7 @@ test("mirror the body and the puck, and the box is the same", () => {
   expect(right.puckArea).toBeCloseTo(left.puckArea, 11)
 })
 
-// Seen to fail with the ball about a part taken without its rounding.
+// Seen to fail with the ball about a part taken too small.
 test("openGrid() is the least clearance over the parts for each place", () => {
   const random = seeded("open grid")
   const body = crowd(random, 10)
@@ -140,6 +145,7 @@ test("openGrid() is the least clearance over the parts for each place", () => {
   }
 })
 
+// Seen to fail with the goal line itself allowed.
 test("a puck on or behind the goal line is refused", () => {
   expect(() => lightFrom(0, 1, 0.02)).toThrow(
     "Cannot look at the mouth as the puck's distance from the goal line must be more than 0 m: current value is 0 m",

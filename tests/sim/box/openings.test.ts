@@ -37,6 +37,7 @@ test("the empty net is one opening in each zone, of the zone's own area less the
   expect(area("high glove")).toBeCloseTo((0.9144 - 0.3 - 0.0381) * (1.2192 - 0.4 - 0.0127), 1.7)
 })
 
+// Seen to fail with the place nearest the edge as the middle.
 test("two plates leave a slot between them, found with its middle and its width less the puck", () => {
   const body = bodyOf(plateOf(0.01, -0.9, -0.1, 0, 1.3), plateOf(0.01, 0.15, 0.9, 0, 1.3))
   const openings = clearOpenings(body, PUCK, MOUTH, { ...CUTS, lowHeight: 0 })
@@ -49,7 +50,7 @@ test("two plates leave a slot between them, found with its middle and its width 
   expect(clearOpenings(narrow, PUCK, MOUTH, CUTS)).toEqual([])
 })
 
-// Seen to fail with the mean of the cells as the middle.
+// Seen to fail with the middle of the raster as the middle, and with the mouth 20 cm too wide.
 test("the middle of an opening is open, and openings add up to the area the puck's middle can cross", () => {
   const random = seeded("openings")
   for (let n = 0; n < 4; n++) {
@@ -65,7 +66,7 @@ test("the middle of an opening is open, and openings add up to the area the puck
   }
 })
 
-// Seen to fail with a middle taken nearest the edge.
+// Seen to fail with the middle of the raster as the middle.
 test("a ring-shaped opening has its middle in the ring, not in the hole of it", () => {
   const body = bodyOf(plateOf(0.01, -0.2, 0.2, 0.45, 0.75))
   const [opening] = clearOpenings(body, PUCK, MOUTH, { lowHeight: 0, middleWidth: 3, gloveSide: 1 })

@@ -128,6 +128,7 @@ test("the disc is stopped wherever the clearance is well under zero, and passes 
   expect(shadows).toBeGreaterThan(80)
 })
 
+// Seen to fail with the lines carried on behind the goal line.
 test("a part behind the goal line, or behind the puck, hides nothing", () => {
   const wall = (x: number) => partAt([x, 0, 0.6], undefined, [0.01, 1, 0.6], 0.005)
   const sight = lightFrom(5, 0, 0.02)

@@ -28,6 +28,7 @@ test("a ball straight before the puck shows as a circle of radius D tan(asin(r /
   expect(Math.PI * radius ** 2 - areaOf(points)).toBeLessThan(2 * Math.PI * radius * 2e-4)
 })
 
+// Seen to fail with the split stopped after two halvings.
 test("a plate shows its four corners carried along the lines from the puck", () => {
   const sight = lightFrom(4, 1, 0.1)
   const points = outlinePart(sight, plateOf(0.8, -0.3, 0.4, 0.2, 0.7), 0)!
@@ -63,6 +64,7 @@ test("outlines of random parts enclose the area that the exact rows cover, cut a
   }
 })
 
+// Seen to fail with the order turned round.
 test("silhouettes come far to near, and what is behind the goal line or the puck is left out", () => {
   const ball = (x: number) => partAt([x, 0, 0.3], undefined, [0, 0, 0], 0.1)
   const body = bodyOf(ball(1.5), ball(-0.3), ball(0.5), ball(6), ball(2.5))
@@ -70,6 +72,17 @@ test("silhouettes come far to near, and what is behind the goal line or the puck
   expect(seen.map((outline) => outline.part)).toEqual([2, 0, 4])
 })
 
+// Seen to fail with the part's centre taken as the middle although it is behind the goal line.
+test("a part whose centre is behind the goal line shows the tip that reaches before it", () => {
+  const c = Math.SQRT1_2
+  const slanted = partAt([-0.3, -0.3, 0.5], [c, c, 0, -c, c, 0, 0, 0, 1], [0.6, 0, 0], 0.03)
+  const sight = lightFrom(5, 0, 0.5)
+  const area = areaOf(outlinePart(sight, slanted, 0)!)
+  expect(area).toBeGreaterThan(0.005)
+  expect(MOUTH.width * MOUTH.height - measureBox(bodyOf(slanted), sight, MOUTH, 1, 0).openArea).toBeCloseTo(area, 3)
+})
+
+// Seen to fail with outlines carried to 40 m.
 test("a part that the puck is beside is drawn no farther than four metres from its middle", () => {
   const long = partAt([2, 0.3, 0.3], undefined, [3, 0.05, 0.05], 0.02)
   const points = outlinePart(lightFrom(3, 0, 0.02), long, 0)!
@@ -83,6 +96,7 @@ test("the largest clear circle of an empty net touches ice and bar", () => {
   expect(circle.z).toBeCloseTo(MOUTH.height / 2, 3)
 })
 
+// Seen to fail with the search given up under 0.3 m.
 test("beside a plate the clear circle touches plate and post", () => {
   const sight = lightFrom(8, 0, 0.02)
   const body = bodyOf(plateOf(1, -1, 0.1, 0, 2))

@@ -83,7 +83,7 @@ test("the limb that is there soonest closes, not the one with the least way", ()
   expect(travel).toBeGreaterThan(quick.travel)
 })
 
-// Seen to fail with the side taken in the rink's frame.
+// Seen to fail with the heading left out of the goalie's frame.
 test("a limb that may not cross the middle does not close the other side, also when the goalie is turned", () => {
   const kept = posture({ "glove hand": { [LEAST_V]: -0.1 }, "right leg": { [LONGEST_REACH]: 0 } })
   expect(close(kept, 0.5, 0.5).limb).toBe("glove hand")
@@ -105,6 +105,7 @@ test("a hand closes only what its arm's length from the shoulder reaches", () =>
   expect(straight.travel).toBeLessThan(0.6)
 })
 
+// Seen to fail with the longest reach ignored.
 test("a limb closes nothing beyond its longest reach", () => {
   const short = posture({ "glove hand": { [LONGEST_REACH]: 0.2 }, "right leg": { [LONGEST_REACH]: 0.2 } })
   expect(close(short, 0.9, 0.6)).toEqual({

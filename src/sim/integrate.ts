@@ -11,7 +11,7 @@ export function rk4Work(length: number): Float64Array[] {
   return Array.from({ length: 5 }, () => new Float64Array(length))
 }
 
-/** Advances `state` by `dt` in place with the classical Runge-Kutta method [Kutta1901]. */
+/** Advances `state` by `dt` in place with the classical fourth-order Runge-Kutta method. */
 export function rk4Step(f: Derivative, t: Seconds, dt: Seconds, state: Float64Array, work: Float64Array[]): void {
   const [k1, k2, k3, k4, trial] = work as [Float64Array, Float64Array, Float64Array, Float64Array, Float64Array]
   const length = state.length

@@ -25,11 +25,9 @@ export const command: Command = {
 }
 
 function fail(path: string, error: unknown, json: boolean, streams: Streams): number {
-  const facts = writeFacts(path, error)
-  const problem = problemAt({ file: path, line: null, column: null }, facts)
-  const text = problem.text.replace(/^Cannot read/, "Cannot write")
-  if (json) printJson({ written: null, problems: [{ ...problem, text }] }, streams)
-  else printError(text, streams)
+  const problem = problemAt({ file: path, line: null, column: null }, writeFacts(path, error), "write")
+  if (json) printJson({ written: null, problems: [problem] }, streams)
+  else printError(problem.text, streams)
   return EXIT.wrong
 }
 

@@ -63,11 +63,12 @@ export interface ProblemFacts {
 }
 
 /** A problem with its message in the house's grammar. */
-export function problemAt(place: Place, facts: ProblemFacts): Problem {
+export function problemAt(place: Place, facts: ProblemFacts, action: "read" | "write" = "read"): Problem {
   const remedy = facts.remedy ?? null
   const tail = remedy === null ? "" : ` (${remedy})`
-  const text = `Cannot read ${placeText(place)} as ${facts.key} must be ${facts.rule}: current value is ${facts.current}${tail}`
-  return { ...place, kind: facts.kind, key: facts.key, rule: facts.rule, current: facts.current, remedy, text }
+  const { kind, key, rule, current } = facts
+  const text = `Cannot ${action} ${placeText(place)} as ${key} must be ${rule}: current value is ${current}${tail}`
+  return { ...place, kind, key, rule, current, remedy, text }
 }
 
 /** `file:line:column`, or the file alone. */

@@ -2,9 +2,9 @@ import { isMap, isSeq } from "yaml"
 import { type ChoiceKey, QUANTITIES, type QuantityKey } from "../../models/settings.ts"
 import type { Swept } from "../experiment.ts"
 import { keysOf, RANGE_FIELDS, SETTING_KEYS } from "../grammar.ts"
-import { fromSi, isMeasured, type Measured, parseQuantity, toSi } from "../quantity.ts"
+import { fromSi, type Measured, toSi } from "../quantity.ts"
 import type { Unit } from "../quantity-units.ts"
-import { trimNumber } from "../wording.ts"
+import { count, trimNumber } from "../wording.ts"
 import { flatten, notAMapping, partsOf } from "./flatten.ts"
 import type { Problem } from "./problem.ts"
 import { fail, isQuantityKey, readMeasured, readQuantity, readSetting, readWhole } from "./setting.ts"
@@ -51,8 +51,13 @@ function reportUnequal(group: readonly SweptKey[], problems: Problem[]): void {
   const first = group[0]
   for (const { found, swept } of group) {
     if (first === undefined || swept.values.length === first.swept.values.length) continue
-    const rule = `as long as ${first.swept.key} in the same group: ${first.swept.values.length} values`
-    fail(found, problems, { kind: "unequal lengths", key: found.key, rule, current: `${swept.values.length} values` })
+    const rule = `as long as ${first.swept.key} in the same group: ${count(first.swept.values.length, "value")}`
+    fail(found, problems, {
+      kind: "unequal lengths",
+      key: found.key,
+      rule,
+      current: count(swept.values.length, "value"),
+    })
   }
 }
 
@@ -200,11 +205,4 @@ export function sweptText(swept: Swept, value: number | string): string {
   if (swept.kind === "choice" || typeof value === "string") return String(value)
   const written = trimNumber((value - swept.unitZero) / swept.unitFactor, 6)
   return swept.unit === "" ? written : `${written} ${swept.unit}`
-}
-
-/** SI value of text for one key, or null: what a baseline names is looked up among swept values by it. */
-export function sweptValue(swept: Swept, text: string): number | string | null {
-  if (swept.kind === "choice") return text
-  const read = parseQuantity(text, swept.dimension)
-  return isMeasured(read) ? read.value : null
 }

@@ -1,4 +1,4 @@
-import { comparedWith, plain, pointText, rateOf, signed, valueText } from "../report/words.ts"
+import { baselineText, plain, rateOf, signed, valueText } from "../report/words.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import {
   type Chart,
@@ -47,7 +47,12 @@ export function choiceChart(results: RunResults): Chart | null {
   const rates = rowsOf(results, points, false)
   const differences = rowsOf(results, points, true)
   const rate = dotView(rates, { plot, title: "Save rate, %", room, zero: false })
-  const difference = dotView(differences, { plot, title: `Points on ${baselineName(results)}`, room: 0, zero: true })
+  const difference = dotView(differences, {
+    plot,
+    title: `Points on ${baselineText(results.experiment, valueText)}`,
+    room: 0,
+    zero: true,
+  })
   const description = names.map((name, at) => `${name}: ${rates.filter((row) => !row.isCase)[at]!.text}`).join("; ")
   return {
     name: "bars",
@@ -74,14 +79,6 @@ function rowName(results: RunResults, point: PointResult): string {
   const spot = point.spot === "all" ? [] : [point.spot]
   const name = [...spot, ...values].join(", ") || point.case
   return name === "" ? "this run" : name
-}
-
-function baselineName(results: RunResults): string {
-  const { experiment } = results
-  const bases = new Set(experiment.points.map((point) => comparedWith(experiment, point.index)))
-  const base = experiment.points[[...bases][0]!]!
-  const values = experiment.sweep.map((swept, at) => valueText(swept, base.swept[at]!)).join(", ")
-  return bases.size > 1 ? `${values}, same case` : values || pointText(experiment, base.index)
 }
 
 /** Rows from the top, a heading before each case; y in px. */

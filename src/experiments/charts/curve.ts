@@ -1,4 +1,4 @@
-import { axisTitle, capital, comparedWith, keyName, plain, pointText, rateOf } from "../report/words.ts"
+import { axisTitle, baselineText, capital, keyName, plain, rateOf } from "../report/words.ts"
 import type { RunResults } from "../results.ts"
 import { bestLabel, bestStrip } from "./best-strip.ts"
 import { type Chart, panelTitle, questionOf, type Spec, settingLine, titleOf, VEGA_LITE_SCHEMA } from "./chart.ts"
@@ -59,13 +59,10 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
 
 /** The answer: each point against its baseline, in percentage points, around a line of no difference. */
 function differencePanel(results: RunResults, curve: Curve, panel: CurvePanel): Spec {
-  const { experiment } = results
-  const bases = new Set(experiment.points.map((point) => comparedWith(experiment, point.index)))
-  const base = pointText(experiment, [...bases][0] ?? experiment.baseline, bases.size === 1)
   const view = curvePanel(curve, { ...panel, title: "Difference, points", zero: true })
   return {
     ...view,
-    title: panelTitle(`Difference from ${base}${bases.size > 1 ? " in the same case" : ""}, same shots`, 8),
+    title: panelTitle(`Difference from ${baselineText(results.experiment)}, same shots`, 8),
   }
 }
 

@@ -4,6 +4,7 @@ import type { Estimate } from "../../sim/estimate.ts"
 import type { Experiment, Swept } from "../experiment.ts"
 import type { AssumptionRange, Crossing, CurveFinding, PointResult, RunResults } from "../results.ts"
 import {
+  baselineFor,
   capital,
   comparedWith,
   decimalsOf,
@@ -14,7 +15,6 @@ import {
   percentWithInterval,
   plain,
   pointsWithSpreads,
-  pointText,
   rateOf,
   valueText,
   withUnit,
@@ -188,8 +188,7 @@ function gainText(results: RunResults, point: PointResult): string {
   const base = comparedWith(results.experiment, point.index)
   const difference = point.differences.save_rate
   if (difference === undefined) return ""
-  const sameCase = results.experiment.points[base]?.case === point.case
-  const name = pointText(results.experiment, base, !sameCase)
+  const name = baselineFor(results.experiment, point.index)
   if (base === point.index) return ", which is the baseline"
   const [number, ...rest] = pointsWithSpreads(difference, point.assumptions.save_rate_vs_baseline).split(" points")
   const sentence = `, ${number} points on ${name}${rest.join(" points")}`

@@ -1,7 +1,7 @@
 import { MEASURES } from "../measures.ts"
 import type { RunResults } from "../results.ts"
 import { type Html, html, section } from "./html.ts"
-import { keyName, percent, plain, pointText, valueText } from "./words.ts"
+import { baselineText, keyName, percent, plain, valueText } from "./words.ts"
 
 /** How the run was made, in the order aims, data, estimands, methods, performance, and what a reviewer has to know. */
 export function methodsSection(results: RunResults): Html {
@@ -44,10 +44,7 @@ function methods(results: RunResults): string {
   const ways = [
     ...new Set(results.points.flatMap(({ estimates }) => Object.values(estimates).map(({ method }) => method))),
   ]
-  const base =
-    results.experiment.baselineOf === undefined
-      ? pointText(results.experiment, results.experiment.baseline)
-      : "the baseline of its own case"
+  const base = baselineText(results.experiment)
   return `Every design point meets the same shots, so a difference from ${base} is paired; intervals by ${ways.join(", ")}; best and plateau by the bootstrap over replicates${setsOf(results)}`
 }
 

@@ -101,6 +101,34 @@ export function pointText(experiment: Experiment, index: number, withCase = true
   return named.length === 0 ? "the only point" : named.join(", ")
 }
 
+/** What a point is compared with, named by what differs from the point itself: "depth 1.2 m". */
+export function baselineFor(experiment: Experiment, index: number): string {
+  const base = experiment.points[comparedWith(experiment, index)]
+  const point = experiment.points[index]
+  if (base === undefined || point === undefined) return "the baseline"
+  const values = experiment.sweep.flatMap((swept, at) =>
+    base.swept[at] === point.swept[at] ? [] : [namedValue(swept, base.swept[at]!)],
+  )
+  const parts = base.case === point.case ? values : [base.case, ...values]
+  return parts.length === 0 ? "the baseline" : parts.join(", ")
+}
+
+/** What all points are compared with: the values their baselines share, then what each keeps of its own. */
+export function baselineText(experiment: Experiment, name = namedValue): string {
+  const bases = [...new Set(experiment.points.map((point) => comparedWith(experiment, point.index)))]
+    .map((index) => experiment.points[index])
+    .filter((base) => base !== undefined)
+  const first = bases[0]
+  if (first === undefined) return "the baseline"
+  const isShared = (at: number): boolean => bases.every((base) => base.swept[at] === first.swept[at])
+  const oneCase = bases.every((base) => base.case === first.case)
+  const shared = experiment.sweep.flatMap((swept, at) => (isShared(at) ? [name(swept, first.swept[at]!)] : []))
+  const own = experiment.sweep.flatMap((swept, at) => (isShared(at) ? [] : [`same ${keyName(swept.key)}`]))
+  const named = [...(oneCase && first.case !== "" ? [first.case] : []), ...shared].join(", ") || "the baseline"
+  const kept = [...(oneCase ? [] : ["same case"]), ...own].join(", ")
+  return kept === "" ? named : `${named} (${kept})`
+}
+
 /** Index of the point that another is compared with. */
 export function comparedWith(experiment: Experiment, index: number): number {
   return experiment.baselineOf?.[index] ?? experiment.baseline

@@ -1,6 +1,5 @@
 import { expect, test } from "vitest"
 import { curveChart } from "../../../src/experiments/charts/curve.ts"
-import { TEXT } from "../../../src/experiments/charts/look.ts"
 import { pngOf, svgOf } from "../../../src/experiments/charts/render.ts"
 import { seriesOf } from "../../../src/experiments/charts/series.ts"
 import { spreadLabels, textWidth, wrapText } from "../../../src/experiments/charts/text-width.ts"
@@ -22,7 +21,7 @@ test("curveChart() asks the question, names axis and unit as the file did, and l
   expect(texts).toContain("Save rate, %")
   // once beside the rates, once beside the differences
   for (const name of ["4 m, tight in", "18 m, blue line"]) expect(texts.filter((text) => text === name).length).toBe(2)
-  expect(texts).toContain("Difference from depth 1.2 m in the same case, same shots")
+  expect(texts).toContain("Difference from depth 1.2 m (same case), same shots")
 })
 
 test("curveChart() sets no text smaller than 14 px at 900 px of width", async () => {
@@ -30,7 +29,7 @@ test("curveChart() sets no text smaller than 14 px at 900 px of width", async ()
     const svg = await svgOf(curveChart(results)!)
     const width = Number(/width="(\d+)"/.exec(svg)![1])
     const sizes = textsOf(svg).map(({ size }) => (size * 900) / width)
-    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(TEXT.small - 0.5)
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(13.9)
     expect(Math.abs(width - 900)).toBeLessThan(30)
   }
 })

@@ -2,6 +2,8 @@ import { describe, expect, test } from "vitest"
 import { answerOf, isTold } from "../../../src/experiments/report/answer.ts"
 import { doubtsOf, doubtText, warningsOf } from "../../../src/experiments/report/warnings.ts"
 import {
+  baselineFor,
+  baselineText,
   keyName,
   percentWithInterval,
   plain,
@@ -178,6 +180,17 @@ describe("words", () => {
     expect(keyName("goalie.depth")).toBe("depth")
     expect(keyName("shooter.aim_error")).toBe("shooter aim error")
     expect(pointText(depthByPassSpeed().experiment, 0)).toBe("the goal line, pass speed 50 km/h")
+  })
+
+  test("a baseline is named by what differs from the point, and for all points by what their baselines share", () => {
+    const { experiment } = depthByPassSpeed()
+    expect(baselineFor(experiment, 7)).toBe("depth 1.2 m, pass speed 50 km/h")
+    // every pass speed compared with 1.2 m at its own speed
+    const own = { ...experiment, baselineOf: experiment.points.map((point) => 30 + (point.index % 5)) }
+    expect(baselineFor(own, 7)).toBe("depth 1.2 m")
+    // mutation seen red: the first baseline named whole
+    expect(baselineText(own)).toBe("depth 1.2 m (same pass speed)")
+    expect(baselineText(depthByDistance().experiment)).toBe("depth 1.2 m (same case)")
   })
 
   test("numbers carry a true minus, no negative zero, and intervals", () => {

@@ -5,7 +5,7 @@ import type { RunResults } from "../../../src/experiments/results.ts"
 import { csvOf } from "../../../src/experiments/write/csv.ts"
 import { RESULTS_FORMAT, resultsJsonOf } from "../../../src/experiments/write/json.ts"
 import { manifestOf } from "../../../src/experiments/write/manifest.ts"
-import { numberText } from "../../../src/experiments/write/number-text.ts"
+import { numberText, tableNumber } from "../../../src/experiments/write/number-text.ts"
 import { parquetOf } from "../../../src/experiments/write/parquet.ts"
 import { tableOf } from "../../../src/experiments/write/table.ts"
 import { columnOf } from "../../../src/experiments/write/unit-suffix.ts"
@@ -113,6 +113,7 @@ describe("results.csv", () => {
   test("numberText() is stable: nine digits, no signed zero, empty where there is no number", () => {
     expect(numberText(0.1 + 0.2)).toBe("0.3")
     expect(numberText(-0)).toBe("0")
+    expect(Object.is(tableNumber(-0), 0)).toBe(true)
     expect(numberText(Number.NaN)).toBe("")
     expect(numberText(Number.POSITIVE_INFINITY)).toBe("")
     expect(numberText(null)).toBe("")

@@ -41,7 +41,7 @@ describe("triangulate()", () => {
   })
 
   test("takes a polygon that repeats its first corner at the end", () => {
-    expect(area(triangulate([...NOTCHED, NOTCHED[0]]))).toBeCloseTo(1.5, 12)
+    expect(area(triangulate([...NOTCHED, [4, 0]]))).toBeCloseTo(1.5, 12)
   })
 
   test("drops corners on a straight side", () => {
@@ -63,6 +63,25 @@ describe("triangulate()", () => {
       [0, 3],
     ] as const
     expect(() => triangulate(crossed)).toThrow("Cannot cut the polygon into triangles as its sides must not cross")
+    // has ears to clip all the way, though sides cross
+    const eared = [
+      [1, 1],
+      [1, 4],
+      [2, 2],
+      [2, 1],
+      [0, 4],
+      [2, 4],
+    ] as const
+    expect(() => triangulate(eared)).toThrow("as its sides must not cross")
+    // runs back over its own side without crossing it
+    const folded = [
+      [4, 0],
+      [1, 0],
+      [4, 4],
+      [0, 0],
+      [3, 0],
+    ] as const
+    expect(() => triangulate(folded)).toThrow("as its sides must not cross")
     const flat = [
       [0, 0],
       [1, 1],

@@ -84,7 +84,9 @@ describe("readShares()", () => {
       expect(near[i]! > 0).toBe(slope <= 0.4)
     }
     const flat = tableFrom(1, 0, { "shooter.steepest_aim": 0.02 })
-    expect(sum(readShares(OPEN, flat, 0.08, 1))).toBeCloseTo(1, 12)
+    const lowest = readShares(OPEN, flat, 0.08, 1)
+    expect(sum(lowest)).toBeCloseTo(1, 12)
+    for (const [i, cell] of CELLS.entries()) expect(lowest[i]! > 0).toBe(cell.zLow === MOUTH.bottom)
     expect(readShares(OPEN, tableFrom(12), 0.08, 1).every((share) => share > 0)).toBe(true)
   })
 })

@@ -12,7 +12,7 @@ import {
   meetPart,
 } from "./meet.ts"
 import type { MouthGrid } from "./mouth-grid.ts"
-import { LAG, LIMB_STRIDE, LIMBS, NO_LIMB } from "./parts.ts"
+import { LAG, LIMB_STRIDE, LIMBS, NO_LIMB, type Posture } from "./parts.ts"
 import { heightAt, PATH_STRIDE, timeAt } from "./path.ts"
 import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
@@ -133,65 +133,75 @@ export function stopProbability(g: Goalkeeping, pose: P.Pose, shot: MapShot, pat
   const body = distanceToBody(g.meeting)
   const blocks = blockShare(n, timeAt(path, 0, body))
   const high = heightAt(path, 0, body) > n[P.HIGH_PUCK]!
-  const starts = new Float64Array(REACTION_NODES)
-  for (let j = 0; j < REACTION_NODES; j++)
-    starts[j] = sampleLognormal((j + 0.5) / REACTION_NODES, n[P.REACTION_MEDIAN]!, n[P.REACTION_SPREAD]!) - shot.read
-  if (n[P.ANSWER] === P.ANSWER_FROZEN) return meanOver(1, () => stopAt(g, pose, path, Infinity, Infinity, 1))
-
-  const react =
-    blocks === 1
-      ? 0
-      : meanOver(REACTION_NODES, (j) =>
-          stopAt(g, pose, path, starts[j]! - n[P.DROP_LEAD]!, starts[j]!, high ? n[P.HIGH_DROP]! : 1),
-        )
-  if (blocks === 0) return react
-  const block = meanOver(LEAD_NODES, (l) => {
-    const lead = ((l + 0.5) / LEAD_NODES) * n[P.BLOCK_LEAD]!
-    return meanOver(REACTION_NODES / 4, (j) => stopAt(g, pose, path, -lead, starts[4 * j + 2]!, 1))
-  })
-  return blocks * block + (1 - blocks) * react
+  const clocks: Clock[] = []
+  if (n[P.ANSWER] === P.ANSWER_FROZEN) clocks.push({ weight: 1, drop: Infinity, hands: Infinity, last: 1 })
+  else {
+    const starts = Float64Array.from({ length: REACTION_NODES }, (_, j) => {
+      const u = (j + 0.5) / REACTION_NODES
+      return sampleLognormal(u, n[P.REACTION_MEDIAN]!, n[P.REACTION_SPREAD]!) - shot.read
+    })
+    const last = high ? n[P.HIGH_DROP]! : 1
+    if (blocks < 1)
+      for (const hands of starts)
+        clocks.push({ weight: (1 - blocks) / starts.length, drop: hands - n[P.DROP_LEAD]!, hands, last })
+    // each lead with every fourth reaction, another four for the next lead
+    if (blocks > 0)
+      for (let l = 0; l < LEAD_NODES; l++)
+        for (let j = l % 4; j < REACTION_NODES; j += 4) {
+          const drop = -((l + 0.5) / LEAD_NODES) * n[P.BLOCK_LEAD]!
+          clocks.push({ weight: (4 * blocks) / (LEAD_NODES * REACTION_NODES), drop, hands: starts[j]!, last: 1 })
+        }
+  }
+  return stopOver(g, pose, path, clocks)
 }
 
-/** Stop probability when drop and hands start at given times: covered, or else reached by some limb. */
-function stopAt(
-  g: Goalkeeping,
-  pose: P.Pose,
-  path: Float64Array,
-  dropStart: Seconds,
-  handStart: Seconds,
-  lastPhase: number,
-): number {
+/** One way the goalie's clocks may run: when drop and hands start, how far the drop goes, and how likely that is. */
+interface Clock {
+  readonly weight: number
+  readonly drop: Seconds
+  readonly hands: Seconds
+  readonly last: number
+}
+
+/** Stop probability over the clocks: covered, or else reached by some limb. */
+function stopOver(g: Goalkeeping, pose: P.Pose, path: Float64Array, clocks: readonly Clock[]): number {
   const prepared = g.prepared[pose.posture]!
-  const posture = prepared.posture
-  const last = posture.phases - 1
-  const dropTime = pose.numbers[P.DROP_TIME]!
-  const byLimb = new Float64Array(LIMBS.length)
-  let covered = false
+  const { posture } = prepared
+  const covered = new Uint8Array(clocks.length)
+  const byLimb = new Float64Array(clocks.length * LIMBS.length)
   for (let part = 0; part < posture.count; part++) {
     if (!meetPart(g.meeting, prepared, part, path, 0)) continue
-    const time = g.meeting.level[LEVEL_TIME]!
-    const raw = ((time - dropStart) / dropTime) * last
-    const phase = raw > 0 ? Math.min(raw, lastPhase * last) : 0
-    const gap =
-      phase <= 0
-        ? clearanceStill(g.meeting, 0)
-        : clearanceMoving(
-            g.meeting,
-            phase,
-            posture.phases,
-            raw >= lastPhase * last ? 0 : (g.meeting.level[LEVEL_PACE]! * last) / dropTime,
-          )
-    if (gap <= 0) {
-      covered = true
-      continue
-    }
     const limb = posture.carrier[part]!
-    if (limb === NO_LIMB || handStart === Infinity || !limbReaches(g.meeting, posture, limb, phase)) continue
-    byLimb[limb] = Math.max(byLimb[limb]!, limbProbability(posture.limbs, limb, gap, time - handStart))
+    const time = g.meeting.level[LEVEL_TIME]!
+    for (const [c, clock] of clocks.entries()) {
+      if (covered[c] === 1 && posture.leak === 0) continue
+      const { gap, phase } = gapAt(g, pose, posture, clock)
+      if (gap <= 0) covered[c] = 1
+      else if (limb !== NO_LIMB && clock.hands < Infinity && limbReaches(g.meeting, posture, limb, phase)) {
+        const at = c * LIMBS.length + limb
+        byLimb[at] = Math.max(byLimb[at]!, limbProbability(posture.limbs, limb, gap, time - clock.hands))
+      }
+    }
   }
-  let missed = 1
-  for (const p of byLimb) missed *= 1 - p
-  return covered ? 1 - posture.leak * missed : 1 - missed
+  let total = 0
+  for (const [c, clock] of clocks.entries()) {
+    let missed = 1
+    for (let limb = 0; limb < LIMBS.length; limb++) missed *= 1 - byLimb[c * LIMBS.length + limb]!
+    total += clock.weight * (covered[c] === 1 ? 1 - posture.leak * missed : 1 - missed)
+  }
+  return total
+}
+
+/** Clearance of the path from the part in hand where the drop has it when the puck is level, and that key phase. */
+function gapAt(g: Goalkeeping, pose: P.Pose, posture: Posture, clock: Clock): { gap: Metres; phase: number } {
+  const last = posture.phases - 1
+  const dropTime = pose.numbers[P.DROP_TIME]!
+  const raw = ((g.meeting.level[LEVEL_TIME]! - clock.drop) / dropTime) * last
+  if (!(raw > 0)) return { gap: clearanceStill(g.meeting, 0), phase: 0 }
+  const landed = raw >= clock.last * last
+  const phase = landed ? clock.last * last : raw
+  const pace = landed ? 0 : (g.meeting.level[LEVEL_PACE]! * last) / dropTime
+  return { gap: clearanceMoving(g.meeting, phase, posture.phases, pace), phase }
 }
 
 /** Chance that the limb's Rayleigh error is small enough: 1 - exp(-x²/2), x = (margin without error) / sd. */
@@ -203,12 +213,6 @@ function limbProbability(limbs: Float64Array, limb: number, gap: Metres, sinceSt
   const sd = without - limbMargin(limbs, row, gap, tau, 1)
   const x = without / sd
   return -Math.expm1(-0.5 * x * x)
-}
-
-function meanOver(count: number, value: (index: number) => number): number {
-  let sum = 0
-  for (let i = 0; i < count; i++) sum += value(i)
-  return sum / count
 }
 
 /** Calls back with every cell's index and middle. */

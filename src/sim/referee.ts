@@ -6,6 +6,7 @@ import {
   ERROR_PER_SPEED,
   ERROR_STEADY,
   GREATEST_V,
+  HALF_SIZE,
   LAG,
   LEAST_V,
   LIMB_STRIDE,
@@ -17,6 +18,7 @@ import {
   PEAK_SPEED,
   type Posture,
   ROOT_LENGTH,
+  ROUNDING,
 } from "./parts.ts"
 import { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, timeAt } from "./path.ts"
 import * as P from "./pose.ts"
@@ -38,6 +40,8 @@ const STEP: Seconds = 0.001
 const NEAR: Metres = 1.6
 /** Golden-section steps that place the closest approach inside two time steps: to about a tenth of a microsecond. */
 const GOLDEN_STEPS = 22
+/** A part whose core the puck never comes nearer than this, m, cannot stop it, nor can its limb. */
+const WORTH_A_LOOK: Metres = 1.5
 const GOLDEN = 0.6180339887498949
 
 /** One thing that could stop the puck: when it is closest, by how much it clears, and which part it is. */
@@ -50,16 +54,23 @@ export interface Touch {
   readonly margin: Metres
 }
 
-/** What the referee looks at: the puck and the body in the goalie's frame at any time. */
-interface Watch {
+/** The puck's path, seen by one goalie. */
+interface Flight {
   readonly g: Goalkeeping
-  readonly posture: Posture
   readonly path: Float64Array
   readonly offset: number
+}
+
+/** What the referee looks at: the puck and the body in the goalie's frame at any time. */
+interface Watch extends Flight {
+  readonly posture: Posture
   /** When the drop starts, s after release. */
   readonly dropStart: Seconds
   readonly handStart: Seconds
   readonly end: Metres
+  /** The puck in the goalie's frame at each step while it is near: [steps x 3], and the time of each. */
+  readonly pucks: Float64Array
+  readonly times: Float64Array
 }
 
 /** Plain decision: 1 or 0. */
@@ -95,7 +106,13 @@ function watchShot(
 ): Watch {
   const now = g.now
   const dropStart = now.frozen ? Infinity : now.blockLead >= 0 ? -now.blockLead : start - now.dropLead
-  return { g, posture, path, offset, dropStart, handStart: now.frozen ? Infinity : start, end }
+  const watch = { g, posture, path, offset, dropStart, handStart: now.frozen ? Infinity : start, end }
+  const last = timeAt(path, offset, end)
+  const first = firstNear(watch)
+  const times = Float64Array.from({ length: Math.ceil((last - first) / STEP) + 1 }, (_, i) => Math.min(last, first + i * STEP))
+  const pucks = new Float64Array(3 * times.length)
+  for (let i = 0; i < times.length; i++) pucks.set(puckAt(watch, times[i]!), 3 * i)
+  return { ...watch, times, pucks }
 }
 
 /** Everything that would touch the puck, the first in time first; null when nothing does. */
@@ -110,24 +127,25 @@ function firstTouch(watch: Watch): Touch | null {
 
 /** Follows one part through the flight; the touch at its closest approach, or null. */
 function watchPart(watch: Watch, part: number): Touch | null {
-  const last = timeAt(watch.path, watch.offset, watch.end)
+  const { times } = watch
   let before = Infinity
   let here = Infinity
-  for (let t = firstNear(watch); ; t += STEP) {
-    const time = t < last ? t : last
-    const next = distanceToCore(watch, part, time)
-    if (here <= before && here <= next && here < Infinity) {
-      const touch = judge(watch, part, closest(watch, part, time - 2 * STEP, time))
+  for (let i = 0; i < times.length; i++) {
+    const next = size(toCore(watch, part, times[i]!, watch.pucks, 3 * i))
+    // just past the closest step
+    if (here <= before && here <= next && here < WORTH_A_LOOK) {
+      const touch = judge(watch, part, closest(watch, part, times[Math.max(0, i - 2)]!, times[i]!))
       if (touch) return touch
     }
-    if (time === last) return next < here ? judge(watch, part, last) : null
     before = here
     here = next
   }
+  // still coming nearer at the goal line
+  return here < before && here < WORTH_A_LOOK ? judge(watch, part, times.at(-1)!) : null
 }
 
 /** When the puck first comes near the goalie. */
-function firstNear(watch: Watch): Seconds {
+function firstNear(watch: Flight): Seconds {
   const { station } = watch.g
   const x = watch.path[watch.offset + PATH_X]! - station[STATION_X]!
   const y = watch.path[watch.offset + PATH_Y]! - station[STATION_Y]!
@@ -151,9 +169,9 @@ function closest(watch: Watch, part: number, from: Seconds, to: Seconds): Second
 /** Whether the part, or the limb that carries it, stops a puck that is closest at `time`. */
 function judge(watch: Watch, part: number, time: Seconds): Touch | null {
   const { now, scene } = watch.g
-  const core = toCore(watch, part, time)
-  const distance = Math.sqrt(core[0]! ** 2 + core[1]! ** 2 + core[2]! ** 2)
-  const rounding = watch.posture.parts[part * PART_STRIDE + 15]!
+  const core = toCore(watch, part, time, puckAt(watch, time), 0)
+  const distance = size(core)
+  const rounding = watch.posture.parts[part * PART_STRIDE + ROUNDING]!
   const up = distance < 1e-6 ? 1 : Math.abs(core[2]! / distance)
   const disc = scene.world[PUCK_RADIUS]! * Math.sqrt(1 - up * up) + scene.world[PUCK_HALF_THICKNESS]! * up
   const clearance = distance - rounding - disc
@@ -210,7 +228,7 @@ function phaseAt(watch: Watch, time: Seconds): number {
 }
 
 /** The puck's centre at `time` in the goalie's frame. */
-function puckAt(watch: Watch, time: Seconds): number[] {
+function puckAt(watch: Flight, time: Seconds): number[] {
   const { path, offset } = watch
   // distance flown by `time`: Newton on the time of the path
   let D = time / paceAt(path, offset, 0)
@@ -224,28 +242,33 @@ function puckAt(watch: Watch, time: Seconds): number[] {
 }
 
 function distanceToCore(watch: Watch, part: number, time: Seconds): Metres {
-  const e = toCore(watch, part, time)
-  return Math.sqrt(e[0]! ** 2 + e[1]! ** 2 + e[2]! ** 2)
+  return size(toCore(watch, part, time, puckAt(watch, time), 0))
 }
 
-/** Vector from the nearest point of the part's core to the puck's centre, goalie's frame. */
-function toCore(watch: Watch, part: number, time: Seconds): number[] {
+function size(v: readonly number[]): number {
+  return Math.sqrt(v[0]! * v[0]! + v[1]! * v[1]! + v[2]! * v[2]!)
+}
+
+/** Vector from the nearest point of the part's core to the puck's centre at `pucks[at]`, goalie's frame. */
+function toCore(watch: Watch, part: number, time: Seconds, pucks: ArrayLike<number>, at: number): number[] {
   const { posture } = watch
+  const parts = posture.parts
   const phase = phaseAt(watch, time) * (posture.phases - 1)
   const k = Math.min(posture.phases - 2, Math.floor(phase))
   const share = phase - k
   const a = (k * posture.count + part) * PART_STRIDE
   const b = a + posture.count * PART_STRIDE
-  const mix = (column: number) =>
-    posture.parts[a + column]! + share * (posture.parts[b + column]! - posture.parts[a + column]!)
-  const puck = puckAt(watch, time)
-  const offset = [puck[0]! - mix(0), puck[1]! - mix(1), puck[2]! - mix(2)]
-  const axes = upright([mix(3), mix(4), mix(5)], [mix(6), mix(7), mix(8)])
+  const row = new Array<number>(9)
+  for (let i = 0; i < 9; i++) row[i] = parts[a + i]! + share * (parts[b + i]! - parts[a + i]!)
+  const x = pucks[at]! - row[0]!
+  const y = pucks[at + 1]! - row[1]!
+  const z = pucks[at + 2]! - row[2]!
+  const axes = upright([row[3]!, row[4]!, row[5]!], [row[6]!, row[7]!, row[8]!])
   const excess = [0, 0, 0]
   for (let i = 0; i < 3; i++) {
     const axis = axes[i]!
-    const q = offset[0]! * axis[0]! + offset[1]! * axis[1]! + offset[2]! * axis[2]!
-    const half = posture.parts[a + 12 + i]!
+    const q = x * axis[0]! + y * axis[1]! + z * axis[2]!
+    const half = parts[a + HALF_SIZE + i]!
     const over = q - Math.max(-half, Math.min(half, q))
     for (let j = 0; j < 3; j++) excess[j] = excess[j]! + over * axis[j]!
   }

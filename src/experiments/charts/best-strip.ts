@@ -20,11 +20,12 @@ export function bestStrip(
   const found = series.flatMap((one) => (one.finding === null ? [] : [{ one, finding: one.finding }]))
   if (found.length === 0) return []
   const height = ROW * found.length
+  const thin = found.some(({ finding }) => finding.bestAssumptions !== null) ? " thin assumptions," : ""
   return [
     {
       width: panel.plot + panel.labels,
       height,
-      title: panelTitle("Where the best lies: thick sampling, thin assumptions, pale within half a point", 6),
+      title: panelTitle(`Where the best lies: thick sampling,${thin} pale within half a point`, 6),
       layer: found.flatMap(({ one, finding }, row) => rowLayers(one, finding, axis, panel, ROW * (row + 0.5))),
     },
   ]

@@ -20,8 +20,8 @@ export interface MouthScale {
 
 /** Air beside the posts and ice shown below the goal line, metres. */
 const AROUND = { side: 0.14, below: 0.07 }
-/** Air above the bar, metres: room for a head, or none. */
-export const HEADROOM = 0.12
+/** Least and most air above the bar where a goalie is drawn, metres: room for head and hands as the puck sees them. */
+export const HEADROOM = { least: 0.12, most: 0.45 }
 
 /** Fits the mouth and a little around it into a width. */
 export function mouthScale(mouth: Mouth, width: number, above = 0.02): MouthScale {

@@ -1,3 +1,4 @@
+import { capital } from "../report/words.ts"
 import { type Chart, chartNumber, type Spec, VEGA_SCHEMA } from "./chart.ts"
 import { COLOURS, CONFIG, FONT_STACK, TEXT, WIDTH } from "./look.ts"
 import { text } from "./mouth.ts"
@@ -86,24 +87,29 @@ function heading(grid: PanelGrid): { readonly marks: readonly Spec[]; readonly h
   return { marks, height: y + 6 }
 }
 
-/** Name of a panel in bold with what follows it in plain, and the facts set right if they fit, else on a second line. */
+/** Name of a panel in bold, what follows it in plain, and its facts: on one line as far as they fit, else below. */
 export function panelHeader(
   title: string,
   subtitle: string,
   facts: string,
   width: number,
 ): { readonly marks: readonly Spec[]; readonly height: number } {
-  const bold = { font: FONT_STACK, fontSize: TEXT.axisTitle, fontWeight: 700 }
-  const quiet = { font: FONT_STACK, fontSize: TEXT.label, fill: COLOURS.quietInk }
-  const strong = { font: FONT_STACK, fontSize: TEXT.label, fontWeight: 600 }
-  const after = textWidth(title, TEXT.axisTitle, true) + 10
-  const fits = after + textWidth(subtitle, TEXT.label) + 20 + textWidth(facts, TEXT.label, true) < width
-  return {
-    marks: [
-      text(title, { ...bold, x: 0, y: 18 }),
-      text(subtitle, { ...quiet, x: after, y: 18, limit: chartNumber(width - after) }),
-      text(facts, fits ? { ...strong, x: width, y: 18, align: "right" } : { ...strong, x: 0, y: 40 }),
-    ],
-    height: facts === "" || fits ? 28 : 50,
-  }
+  const pieces = [
+    { content: capital(title), look: { fontSize: TEXT.axisTitle, fontWeight: 700 } },
+    { content: subtitle, look: { fontSize: TEXT.label, fontWeight: 400, fill: COLOURS.quietInk } },
+    { content: facts, look: { fontSize: TEXT.label, fontWeight: 600 } },
+  ].filter(({ content }) => content !== "")
+  let x = 0
+  let y = 18
+  const marks = pieces.map(({ content, look }) => {
+    const wide = textWidth(content, look.fontSize, look.fontWeight >= 600)
+    if (x > 0 && x + wide > width) {
+      x = 0
+      y += 22
+    }
+    const mark = text(content, { ...look, x: chartNumber(x), y, font: FONT_STACK, limit: width })
+    x += wide + 14
+    return mark
+  })
+  return { marks, height: y + 10 }
 }

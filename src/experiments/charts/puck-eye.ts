@@ -28,7 +28,8 @@ export function puckEyeChart(results: RunResults): Chart | null {
   if (panels.length === 0) return null
   const { columns, width } = gridOf(panels.length)
   const listed = Math.min(MOST_OPENINGS, Math.max(...panels.map(({ openings }) => openings.length)))
-  const drawings = panels.map((panel) => drawPanel(panel, width, listed))
+  const headroom = headroomOf(panels)
+  const drawings = panels.map((panel) => drawPanel(panel, { width, listed, headroom }))
   return panelPage({
     name: "pucks-eye",
     question: questionOf(results.experiment),
@@ -43,21 +44,44 @@ export function puckEyeChart(results: RunResults): Chart | null {
   })
 }
 
+/** One headroom for all panels, so that they stay on one scale and in line. */
+function headroomOf(panels: readonly PuckEyePanel[]): number {
+  const tops = panels.map(({ outlines, mouthHeight, iron }) => {
+    const highest = Math.max(0, ...outlines.flatMap(({ points }) => points.map(([, z]) => z)))
+    return highest - mouthHeight - 2 * iron + 0.03
+  })
+  return Math.min(HEADROOM.most, Math.max(HEADROOM.least, ...tops))
+}
+
+interface PanelRoom {
+  readonly width: number
+  readonly listed: number
+  readonly headroom: number
+}
+
 function describe(panels: readonly PuckEyePanel[]): string {
   const lines = panels.map((panel) => {
-    const open = panel.openings.map(({ zone, limb, travel }) => `${zone} (${limb} ${plain(travel * 100, 0)} cm)`)
+    const open = panel.openings.map(({ zone, limb, travel }) => `${zone} (${wayText(limb, travel)})`)
     return `${panel.title}, ${factsOf(panel)}; open: ${open.join(", ")}`
   })
   return `The goal mouth as the puck sees it. ${lines.join(". ")}.`
+}
+
+/** The limb that closes an opening soonest and how far it travels; an opening may be out of every limb's reach. */
+function wayText(limb: string, travel: number): string {
+  return Number.isFinite(travel) ? `${limb} ${plain(travel * 100, 0)} cm` : "no limb in reach"
 }
 
 function factsOf(panel: PuckEyePanel): string {
   return `net covered ${plain(panel.netCovered * 100, 0)} % · box ${plain(panel.boxArea, 2)} m²`
 }
 
-function drawPanel(panel: PuckEyePanel, width: number, listed: number): { marks: readonly Spec[]; height: number } {
+function drawPanel(
+  panel: PuckEyePanel,
+  { width, listed, headroom }: PanelRoom,
+): { marks: readonly Spec[]; height: number } {
   const mouth: Mouth = { width: panel.mouthWidth, height: panel.mouthHeight, iron: panel.iron }
-  const scale = mouthScale(mouth, width, HEADROOM)
+  const scale = mouthScale(mouth, width, headroom)
   const header = panelHeader(panel.title, panel.subtitle, factsOf(panel), width)
   const openings = panel.openings.toSorted((a, b) => b.area - a.area).slice(0, listed)
   const picture: Spec = {
@@ -160,6 +184,6 @@ function listLine(opening: Opening, at: number, y: number): Spec[] {
   return [
     ...badge(13, y, at + 1),
     text(opening.zone, { ...label, x: 34, y: y + 1 }),
-    text(`${opening.limb} ${plain(opening.travel * 100, 0)} cm`, { ...label, x: 190, y: y + 1, fontWeight: 600 }),
+    text(wayText(opening.limb, opening.travel), { ...label, x: 190, y: y + 1, fontWeight: 600 }),
   ]
 }

@@ -1,6 +1,6 @@
 import type { CurveFinding, PointResult, RunResults, Warning } from "../results.ts"
 import { isEdge } from "./answer.ts"
-import { keyName, percent, plain, pointText, rateOf, valueText } from "./words.ts"
+import { keyName, namedValue, percent, plain, pointText, rateOf, valueText } from "./words.ts"
 
 /** What can be doubtful about a run; each is measured, explained and given an advice. */
 export type Doubt =
@@ -114,7 +114,9 @@ function bestAtEdge(results: RunResults, curve: CurveFinding): Doubt[] {
   if (swept === undefined || swept.kind === "choice" || swept.values.length < 2) return []
   const top = swept.values[curve.probabilityBest.indexOf(Math.max(...curve.probabilityBest))]
   if (top === undefined || !isEdge(swept, top)) return []
-  return [{ kind: "BestAtEdge", name: keyName(curve.key), value: valueText(swept, top), where: whereOf(curve) }]
+  return [
+    { kind: "BestAtEdge", name: keyName(curve.key), value: valueText(swept, top), where: whereOf(results, curve) },
+  ]
 }
 
 function assumptionsDecide(results: RunResults, curve: CurveFinding): Doubt[] {
@@ -131,13 +133,15 @@ function assumptionsDecide(results: RunResults, curve: CurveFinding): Doubt[] {
       name: keyName(curve.key),
       sampling: between(curve.best.low, curve.best.high),
       assumptions: between(range.low, range.high),
-      where: whereOf(curve),
+      where: whereOf(results, curve),
     },
   ]
 }
 
-function whereOf(curve: CurveFinding): string {
-  const parts = [curve.case, curve.spot === "all" ? "" : curve.spot].filter((part) => part !== "")
+function whereOf(results: RunResults, curve: CurveFinding): string {
+  const rest = results.experiment.sweep.filter(({ key }) => key !== curve.key)
+  const others = (curve.others ?? []).map((value, at) => (rest[at] === undefined ? "" : namedValue(rest[at], value)))
+  const parts = [curve.case, curve.spot === "all" ? "" : curve.spot, ...others].filter((part) => part !== "")
   return parts.length === 0 ? "" : ` (${parts.join(", ")})`
 }
 

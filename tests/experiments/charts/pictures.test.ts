@@ -61,6 +61,12 @@ describe("the puck's eye", () => {
     expect(texts).toContain("net covered 58 % · box 0.94 m²")
     expect(texts).toContain("five-hole")
     expect(texts).toContain("glove hand 31 cm")
+    const far = depthByDistance().puckEye.map((panel) => ({
+      ...panel,
+      openings: panel.openings.map((opening) => ({ ...opening, limb: "none", travel: Number.POSITIVE_INFINITY })),
+    }))
+    // mutation seen red: "none Infinity cm"
+    expect(textsOf(await drawn(puckEyeChart({ ...depthByDistance(), puckEye: far })))).toContain("no limb in reach")
     expect(texts).toContain("×")
     // mutation seen red: hyphen for minus
     expect(texts.some((text) => /^\u2212\d+$/.test(text))).toBe(true)
@@ -132,6 +138,11 @@ describe("reach map and goal map", () => {
 describe("all charts", () => {
   test("chartsOf() draws what the file asked for, in its order, and what fits where it asked for nothing", () => {
     expect(chartsOf(depthByDistance()).map(({ name }) => name)).toEqual(["curve", "pucks-eye", "reach-map", "goal-map"])
+    const few = {
+      ...depthByDistance(),
+      experiment: { ...depthByDistance().experiment, charts: ["goal map", "curve"] as const },
+    }
+    expect(chartsOf(few).map(({ name }) => name)).toEqual(["goal-map", "curve"])
     const silent = { ...depthByPassSpeed(), experiment: { ...depthByPassSpeed().experiment, charts: [] } }
     expect(chartsOf(silent).map(({ name }) => name)).toEqual(["curve", "heat-map"])
   })

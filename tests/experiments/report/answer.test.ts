@@ -156,6 +156,11 @@ describe("warnings", () => {
       probabilityBest: base.curves[0]!.probabilityBest.map((_, at) => (at === 12 ? 1 : 0)),
     })
     expect(kinds(edge)).toContain("BestAtEdge")
+    const speeds = depthByPassSpeed()
+    const curve = { ...edge.curves[0]!, others: [50 / 3.6] }
+    expect(warningsOf({ ...speeds, curves: [curve] })[0]!.text).toContain(
+      "highest save rate (pass speed 50 km/h) is at depth 2.4 m",
+    )
     const rate = (mean: number): RunResults =>
       withPoints(base, (point) => ({ ...point, estimates: { ...point.estimates, save_rate: estimate(mean, 0.001) } }))
     expect(kinds(rate(1))).toContain("AllSaved")

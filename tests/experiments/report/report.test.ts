@@ -37,8 +37,11 @@ async function drawn(results: RunResults): Promise<DrawnChart[]> {
 }
 
 test("reportOf() stands alone: charts inside, no address that a browser would fetch, and a policy that forbids it", async () => {
-  const page = reportOf(depthByDistance(), await drawn(depthByDistance()), { catalogue: CATALOGUE })
-  expect(page.match(/<svg /g)?.length).toBe(4)
+  const four = await drawn(depthByDistance())
+  const again = { ...four[1]!.chart, name: "again" }
+  const charts = [...four, { chart: again, svg: await svgOf(again) }]
+  const page = reportOf(depthByDistance(), charts, { catalogue: CATALOGUE })
+  expect(page.match(/<svg /g)?.length).toBe(5)
   expect(page).toContain("default-src &#39;none&#39;")
   expect(page).not.toMatch(/<(script|link|img|iframe|object)\b/i)
   expect(page.replaceAll(/xmlns(:\w+)?="[^"]*"/g, "")).not.toMatch(/https?:\/\//)

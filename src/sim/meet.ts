@@ -120,7 +120,10 @@ export function meetPart(
     if (limb !== NO_LIMB) {
       const row = limb * LIMB_STRIDE
       const limbs = prepared.posture.limbs
-      if ((v1 < limbs[row + LEAST_V]! && v2 < limbs[row + LEAST_V]!) || (v1 > limbs[row + GREATEST_V]! && v2 > limbs[row + GREATEST_V]!))
+      if (
+        (v1 < limbs[row + LEAST_V]! && v2 < limbs[row + LEAST_V]!) ||
+        (v1 > limbs[row + GREATEST_V]! && v2 > limbs[row + GREATEST_V]!)
+      )
         grown = BOW
     }
     if (

@@ -65,7 +65,8 @@ function furthestMoves(posture: Posture): Float64Array {
       const b = a + posture.count * PART_STRIDE
       let most = shift(parts, a + CENTRE, b + CENTRE)
       for (let i = 0; i < 3; i++)
-        most += shift(parts, a + AXIS_0 + 3 * i, b + AXIS_0 + 3 * i) * (parts[a + HALF_SIZE + i]! + parts[a + ROUNDING]!)
+        most +=
+          shift(parts, a + AXIS_0 + 3 * i, b + AXIS_0 + 3 * i) * (parts[a + HALF_SIZE + i]! + parts[a + ROUNDING]!)
       moves[part * posture.phases + k] = most
     }
   return moves

@@ -101,7 +101,14 @@ function blockPart(m: Meeting, posture: Posture, part: number, now: Moment, save
 }
 
 /** A reaction: the drop starts `dropLead` before the hands, so the phase when the puck is level tells the start. */
-function reactPart(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, saves: Saves, still: number): void {
+function reactPart(
+  m: Meeting,
+  prepared: PreparedPosture,
+  part: number,
+  now: Moment,
+  saves: Saves,
+  still: number,
+): void {
   const posture = prepared.posture
   const nodes = fillNodes(m, prepared, part, now, still)
   if (!now.leaks) coverPart(m, posture, part, now, saves, nodes)

@@ -109,7 +109,9 @@ function watchShot(
   const watch = { g, posture, path, offset, dropStart, handStart: now.frozen ? Infinity : start, end }
   const last = timeAt(path, offset, end)
   const first = firstNear(watch)
-  const times = Float64Array.from({ length: Math.ceil((last - first) / STEP) + 1 }, (_, i) => Math.min(last, first + i * STEP))
+  const times = Float64Array.from({ length: Math.ceil((last - first) / STEP) + 1 }, (_, i) =>
+    Math.min(last, first + i * STEP),
+  )
   const pucks = new Float64Array(3 * times.length)
   for (let i = 0; i < times.length; i++) pucks.set(puckAt(watch, times[i]!), 3 * i)
   return { ...watch, times, pucks }

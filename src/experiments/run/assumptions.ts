@@ -2,8 +2,8 @@ import { QUANTITIES, type QuantityKey } from "../../models/settings.ts"
 import { fillUniforms, PLAY, type SeedKey } from "../../sim/random/streams.ts"
 import { topOfCurve } from "../../sim/statistics/curve-best.ts"
 import { quantileSorted, sortedCopy } from "../../sim/statistics/quantile.ts"
-import * as T from "../../sim/tally.ts"
 import type { Tally } from "../../sim/tally.ts"
+import * as T from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
 import type { AssumptionRange, CurveFinding, PointResult } from "../results.ts"
 import { ALL_SPOTS, columnOf } from "./columns.ts"
@@ -93,8 +93,15 @@ export function withBestAssumptions(
   rates: readonly Float64Array[],
 ): CurveFinding[] {
   return findings.map((finding) => {
-    const set = sets.find((s) => s.case === finding.case && JSON.stringify(s.others) === JSON.stringify(finding.others))!
-    const places = rates.slice(1).map((row) => topOfCurve(set.x, set.points.map((point) => row[point]!)))
+    const set = sets.find(
+      (s) => s.case === finding.case && JSON.stringify(s.others) === JSON.stringify(finding.others),
+    )!
+    const places = rates.slice(1).map((row) =>
+      topOfCurve(
+        set.x,
+        set.points.map((point) => row[point]!),
+      ),
+    )
     return { ...finding, bestAssumptions: rangeAround(0, places) }
   })
 }
@@ -107,4 +114,3 @@ function rangeAround(middle: number, departures: readonly number[]): AssumptionR
     sets: departures.length,
   }
 }
-

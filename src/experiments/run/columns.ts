@@ -1,4 +1,4 @@
-import { type Tally, TALLY_STRIDE } from "../../sim/tally.ts"
+import { TALLY_STRIDE, type Tally } from "../../sim/tally.ts"
 
 /** All spots of the play together. */
 export const ALL_SPOTS = -1

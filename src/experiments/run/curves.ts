@@ -89,7 +89,11 @@ export function crossingFindings(
   const found: Crossing[] = []
   for (const [i, a] of sets.entries())
     for (const b of sets.slice(i + 1)) {
-      if (a.case === b.case || a.points.length < 2 || JSON.stringify([a.others, a.x]) !== JSON.stringify([b.others, b.x]))
+      if (
+        a.case === b.case ||
+        a.points.length < 2 ||
+        JSON.stringify([a.others, a.x]) !== JSON.stringify([b.others, b.x])
+      )
         continue
       const crossing = crossingOfCurves(resampled(a, sums, shots, key), resampled(b, sums, shots, key), CONFIDENCE)
       found.push({ cases: [a.case, b.case], key: a.key, at: crossing.place, assumptions: null })
@@ -99,7 +103,14 @@ export function crossingFindings(
 
 function resampled(set: CurveSet, sums: readonly PointTallies[], shots: number, key: SeedKey): CurveBootstrap {
   const shares = set.points.map((point) => sharesOf(sums[point]!.tallies, sums[point]!.pose, ALL_SPOTS)["save_rate"]!)
-  return bootstrapCurve(set.x, shares.map((s) => s.above), shares.map((s) => s.below), shots, RESAMPLES, key)
+  return bootstrapCurve(
+    set.x,
+    shares.map((s) => s.above),
+    shares.map((s) => s.below),
+    shots,
+    RESAMPLES,
+    key,
+  )
 }
 
 function missedBy(set: CurveSet): number[] {

@@ -5,8 +5,8 @@ import { REGIONS } from "../../sim/parts.ts"
 import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
 import * as T from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
-import type { GoalMapPicture, RunResults } from "../results.ts"
 import { pointText } from "../report/words.ts"
+import type { GoalMapPicture, RunResults } from "../results.ts"
 import { ALL_SPOTS, columnOf, less } from "./columns.ts"
 import { CONFIDENCE, type PointTallies } from "./point-results.ts"
 
@@ -21,7 +21,12 @@ export function goalMapsOf(experiment: Experiment, sums: readonly PointTallies[]
   return indices.map((index) => goalMap(experiment, sums[index]!, index, shots))
 }
 
-function goalMap(experiment: Experiment, { tallies, pose }: PointTallies, index: number, shots: number): GoalMapPicture {
+function goalMap(
+  experiment: Experiment,
+  { tallies, pose }: PointTallies,
+  index: number,
+  shots: number,
+): GoalMapPicture {
   const { settings } = experiment.points[index]!
   const { width, height } = mouthOf(worldOf(settings))
   const middle = settings.quantities["shooter.zone_middle_width"]
@@ -44,13 +49,20 @@ function goalMap(experiment: Experiment, { tallies, pose }: PointTallies, index:
     zones: ZONES.map((zone, i) => ({
       zone,
       share: ratioOverReplicates(columnOf(tallies, pose, ALL_SPOTS, T.BY_ZONE + i), scored, shots, CONFIDENCE),
-      at: [(1 - (i % 3)) * side * 0.5 * (0.5 * width + 0.5 * middle), i < 3 ? 0.5 * low : 0.5 * (low + height)] as const,
+      at: [
+        (1 - (i % 3)) * side * 0.5 * (0.5 * width + 0.5 * middle),
+        i < 3 ? 0.5 * low : 0.5 * (low + height),
+      ] as const,
     })),
   }
 }
 
 /** Which part of the body made the saves of the baseline. */
-export function breakdownsOf(experiment: Experiment, sums: readonly PointTallies[], shots: number): RunResults["breakdowns"] {
+export function breakdownsOf(
+  experiment: Experiment,
+  sums: readonly PointTallies[],
+  shots: number,
+): RunResults["breakdowns"] {
   const { tallies, pose } = sums[experiment.baseline]!
   const saved = columnOf(tallies, pose, ALL_SPOTS, T.SAVED)
   if (!saved.some((value) => value > 0)) return []

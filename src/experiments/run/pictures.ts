@@ -49,9 +49,16 @@ function panelOf(experiment: Experiment, index: number): PuckEyePanel {
   const reach = empty ? null : reachOf(settings, SPARE_COLUMNS, SPARE_ROWS, false)
   return {
     title: pointText(experiment, index),
-    subtitle: placeText(settings.quantities["play.distance"], settings.quantities["play.angle"], settings.origins[0]?.label),
+    subtitle: placeText(
+      settings.quantities["play.distance"],
+      settings.quantities["play.angle"],
+      settings.origins[0]?.label,
+    ),
     ...seen,
-    spare: reach === null ? [] : cellsOf(reach.grid, (cell, y, z) => ({ y, z, milliseconds: asMilliseconds(reach.spare[cell]!) })),
+    spare:
+      reach === null
+        ? []
+        : cellsOf(reach.grid, (cell, y, z) => ({ y, z, milliseconds: asMilliseconds(reach.spare[cell]!) })),
   }
 }
 
@@ -89,6 +96,9 @@ function cellsOf<Value>(grid: MouthGrid, value: (cell: number, y: number, z: num
 function placeText(distance: number, angle: number, label: string | undefined): string {
   if (label !== undefined) return `puck at ${label}`
   const degrees = (angle * 180) / Math.PI
-  const side = Math.abs(degrees) < 0.5 ? "straight ahead" : `${Math.abs(degrees).toFixed(0)}° to the goalie's ${degrees > 0 ? "left" : "right"}`
+  const side =
+    Math.abs(degrees) < 0.5
+      ? "straight ahead"
+      : `${Math.abs(degrees).toFixed(0)}° to the goalie's ${degrees > 0 ? "left" : "right"}`
   return `puck at ${distance.toFixed(1)} m, ${side}`
 }

@@ -2,12 +2,14 @@ import { compileScene } from "../../models/plays/scene.ts"
 import type { Scene } from "../../sim/pose.ts"
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { planShots, type ShotPlan } from "../../sim/sampling.ts"
+import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
 import { emptyTally, mergeTally, type Tally } from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
 import { warningsOf } from "../report/warnings.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import { seedKey } from "../seed.ts"
 import { assumedKeys, assumptionSets, ratesOf, withAssumptions, withBestAssumptions } from "./assumptions.ts"
+import { ALL_SPOTS } from "./columns.ts"
 import { crossingFindings, curveFindings, curveSets } from "./curves.ts"
 import { exactMeasures } from "./exact.ts"
 import { breakdownsOf, goalMapsOf } from "./goal-maps.ts"
@@ -16,8 +18,6 @@ import { picturesOf } from "./pictures.ts"
 import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
 import { openPool, type Pool } from "./pool.ts"
 import { sharesOf } from "./shares.ts"
-import { ALL_SPOTS } from "./columns.ts"
-import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
 
 /** Shots of each point under each set of assumed parameters: departures on the same shots need few. */
 const SHOTS_OF_A_SET = 2048
@@ -48,15 +48,23 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   const key = seedKey(experiment.seed)
   const groups = groupPoints(experiment.points)
   const scenes = groups.map((group) => compileScene(group.settings))
-  const size = planShots(experiment.halfWidth === null ? experiment.shots : Math.min(experiment.shots, FIRST_INSTALMENT))
-  const pool = await openPool({ groups: groups.map((group) => group.settings), key, batch: size.batch }, options.workers)
+  const size = planShots(
+    experiment.halfWidth === null ? experiment.shots : Math.min(experiment.shots, FIRST_INSTALMENT),
+  )
+  const pool = await openPool(
+    { groups: groups.map((group) => group.settings), key, batch: size.batch },
+    options.workers,
+  )
   try {
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, size, options)
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
     const points = pointResults(experiment, groups, scenes, sums, fired.plan.shots)
     const sets = curveSets(experiment)
     const curves = curveFindings(sets, sums, fired.plan.shots, key)
-    const rates = options.assumptions && fired.stoppedBy !== "interrupted" ? await ratesUnderSets(experiment, groups, pool, key, options) : null
+    const rates =
+      options.assumptions && fired.stoppedBy !== "interrupted"
+        ? await ratesUnderSets(experiment, groups, pool, key, options)
+        : null
     const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
     const results: RunResults = {
       experiment,
@@ -129,7 +137,9 @@ async function fire(
   options: RunOptions,
 ): Promise<void> {
   const estimator = options.estimator ?? "conditional"
-  const tasks = tallies.flatMap((replicates, group) => replicates.map((into, replicate) => ({ group, replicate, into })))
+  const tasks = tallies.flatMap((replicates, group) =>
+    replicates.map((into, replicate) => ({ group, replicate, into })),
+  )
   let finished = 0
   const answers = tasks.map(async ({ group, replicate, into }) => {
     const tally = await pool.batches({ group, replicate, from, to, estimator })
@@ -142,7 +152,12 @@ async function fire(
 }
 
 /** Half-width of the widest save-rate interval among the points. */
-function widest(experiment: Experiment, groups: readonly Group[], tallies: readonly (readonly Tally[])[], shots: number): number {
+function widest(
+  experiment: Experiment,
+  groups: readonly Group[],
+  tallies: readonly (readonly Tally[])[],
+  shots: number,
+): number {
   let most = 0
   for (const { tallies: mine, pose } of talliesOfPoints(experiment, groups, tallies)) {
     const { above, below } = sharesOf(mine, pose, ALL_SPOTS)["save_rate"]!

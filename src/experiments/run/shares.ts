@@ -1,6 +1,6 @@
 import { REGIONS } from "../../sim/parts.ts"
-import * as T from "../../sim/tally.ts"
 import type { Tally } from "../../sim/tally.ts"
+import * as T from "../../sim/tally.ts"
 import { savesByKey } from "../measures.ts"
 import { columnOf, less, sumOf } from "./columns.ts"
 

@@ -1,5 +1,6 @@
 import { LIMBS, PART_STRIDE, type Posture, REGIONS, type Region } from "../../sim/parts.ts"
 import type { Metres } from "../../sim/units.ts"
+import type { Origin } from "../plays/origin.ts"
 import type { Settings } from "../settings.ts"
 import { type BodySize, bodySize } from "./body-size.ts"
 import { chosenStances } from "./chosen-stance.ts"
@@ -24,8 +25,25 @@ export const PHASES = 9
  */
 export function buildPosture(settings: Settings): Posture {
   const catching: Side = settings.choices["goalie.catches"] === "left" ? 1 : -1
-  if (settings.choices["goalie.near_post"] === "left") return buildAtLeftPost(settings, catching)
+  if (nearPost(settings) === "left") return buildAtLeftPost(settings, catching)
   return mirrorPosture(buildAtLeftPost(settings, catching === 1 ? -1 : 1))
+}
+
+/** The post a technique seals: as chosen, or on the side most shots come from (the left when they come straight). */
+function nearPost(settings: Settings): "left" | "right" {
+  const chosen = settings.choices["goalie.near_post"]
+  if (chosen === "left" || chosen === "right") return chosen
+  if (settings.origins.length === 0) return settings.quantities["play.angle"] < 0 ? "right" : "left"
+  let side = 0
+  for (const origin of settings.origins) side += origin.weight * sideOf(origin)
+  return side < 0 ? "right" : "left"
+}
+
+/** Positive where an origin lies on the goalie's left. */
+function sideOf(origin: Origin): number {
+  if (origin.kind === "spot") return Math.sign(origin.y)
+  if (origin.kind === "wedge") return Math.sign(origin.from + origin.to)
+  return Math.sign(origin.corners.reduce((sum, corner) => sum + corner[1], 0))
 }
 
 function buildAtLeftPost(settings: Settings, catching: Side): Posture {

@@ -154,10 +154,10 @@ export const stanceChoices = choices({
     why: "The stance that goalie.blend mixes in.",
   },
   "goalie.near_post": {
-    names: ["left", "right"],
-    value: "left",
+    names: ["puck side", "left", "right"],
+    value: "puck side",
     source: "choice",
-    why: "The post, as the goalie faces out, that a post technique seals; other stances are the same on both sides.",
+    why: "The post, as the goalie faces out, that a post technique seals: on the side shots come from unless given.",
   },
   "goalie.hands": {
     names: ["stance", "beside", "tucked", "projected"],

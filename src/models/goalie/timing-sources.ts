@@ -8,7 +8,8 @@ export const timingSources: Readonly<Record<string, Source>> = {
     seen: "read",
   },
   ButterflyDrop: {
-    title: "Quantifying ice hockey goaltender leg pad kinematics (peak drop velocity 2.82, 3.00, 3.05 m/s; drop time by free fall)",
+    title:
+      "Quantifying ice hockey goaltender leg pad kinematics (peak drop velocity 2.82, 3.00, 3.05 m/s; drop time by free fall)",
     authors: "Frayne et al.",
     year: "2016",
     seen: "derived",

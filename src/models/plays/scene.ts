@@ -31,7 +31,12 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
   })
   const openness: Openness = (pose, x, y, z, grid, puckX, puckY) => {
     const { posture, numbers } = poses[pose]!
-    const goalie = { posture: postures[posture]!, numbers, mouthHalfWidth: world[MOUTH_HALF_WIDTH]! }
+    const goalie = {
+      posture: postures[posture]!,
+      numbers,
+      mouthHalfWidth: world[MOUTH_HALF_WIDTH]!,
+      butterflyBelief: first.quantities["shooter.butterfly_belief"],
+    }
     return opennessSeen(goalie, puckX, puckY, x, y, z, grid)
   }
   const { strata, spots } = buildStrata(settingsOfPoses, openness)

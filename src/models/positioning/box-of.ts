@@ -16,12 +16,20 @@ export interface BoxOfPlay extends BoxMeasures {
 
 /** Measures the box with the goalie of the settings in place and no errors of position. */
 export function boxOfPlay(settings: Settings): BoxOfPlay {
-  const mean = { net_covered: 0, box_area_m2: 0, solid_angle_sr: 0, clear_circle_m: 0, depth_taken_m: 0 }
+  const mean = {
+    net_covered: 0,
+    box_area_m2: 0,
+    solid_angle_sr: 0,
+    puck_area_m2: 0,
+    clear_circle_m: 0,
+    depth_taken_m: 0,
+  }
   for (const { weight, view, depth } of viewsOf(settings)) {
     const box = boxMeasures(view)
     mean.net_covered += weight * box.net_covered
     mean.box_area_m2 += weight * box.box_area_m2
     mean.solid_angle_sr += weight * box.solid_angle_sr
+    mean.puck_area_m2 += weight * box.puck_area_m2
     mean.clear_circle_m += weight * box.clear_circle_m
     mean.depth_taken_m += weight * depth
   }

@@ -31,6 +31,8 @@ export interface BoxMeasures {
   readonly net_covered: number
   readonly box_area_m2: number
   readonly solid_angle_sr: number
+  /** Open to the middle of a whole puck. */
+  readonly puck_area_m2: number
   /** Diameter. */
   readonly clear_circle_m: number
 }
@@ -111,6 +113,7 @@ export function boxMeasures(view: PuckView): BoxMeasures {
     net_covered: box.netCovered,
     box_area_m2: box.openArea,
     solid_angle_sr: box.openSolidAngle,
+    puck_area_m2: box.puckArea,
     clear_circle_m: 2 * clearCircle(outlines, view.mouth).radius,
   }
 }

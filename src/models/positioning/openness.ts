@@ -14,11 +14,13 @@ export interface SeenGoalie {
   readonly posture: Posture
   readonly numbers: Float64Array
   readonly mouthHalfWidth: Metres
+  /** How much of what the shooter expects is the butterfly, the rest being the outline seen. */
+  readonly butterflyBelief: Probability
 }
 
 /**
  * What a shooter expects behind a goalie: for each cell of the mouth the chance that it is open, from the outline a
- * moment before the release and what the goalie will do, the butterfly, half and half. Looked at from (x, y, z), the
+ * moment before the release and what the goalie will do, the butterfly, weighed by the shooter's belief. Looked at from (x, y, z), the
  * puck or the shooter's eyes, with the puck at (puckX, puckY); never with this shot's own reaction or errors.
  */
 export function opennessSeen(
@@ -50,11 +52,15 @@ export function opennessSeen(
   const heading = Math.atan2(station[STATION_SIN]!, station[STATION_COS]!)
   const columns = middles(grid.y)
   const rows = middles(grid.z)
-  const phases = n[P.ANSWER] === P.ANSWER_FROZEN ? [0] : [0, 1]
-  for (const phase of phases) {
+  const down = n[P.ANSWER] === P.ANSWER_FROZEN ? 0 : goalie.butterflyBelief
+  for (const [phase, weight] of [
+    [0, 1 - down],
+    [1, down],
+  ] as const) {
+    if (weight === 0) continue
     const body = placeBody(goalie.posture, phase, station[STATION_X]!, station[STATION_Y]!, heading)
     const clear = openGrid({ px: x, py: y, pz: z, discRadius: 0, discHalf: 0 }, body.parts, body.count, columns, rows)
-    for (let i = 0; i < seen.length; i++) seen[i] = seen[i]! + openShare(clear[i]!) / phases.length
+    for (let i = 0; i < seen.length; i++) seen[i] = seen[i]! + weight * openShare(clear[i]!)
   }
   return seen
 }

@@ -1,7 +1,15 @@
-import { STAND_OFF } from "../../sim/pose.ts"
-import type { Posture } from "../../sim/parts.ts"
-import { STATION_COS, STATION_DEPTH, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y, stand } from "../../sim/station.ts"
 import type { Standing } from "../../sim/box/travel.ts"
+import type { Posture } from "../../sim/parts.ts"
+import { STAND_OFF } from "../../sim/pose.ts"
+import {
+  STATION_COS,
+  STATION_DEPTH,
+  STATION_LENGTH,
+  STATION_SIN,
+  STATION_X,
+  STATION_Y,
+  stand,
+} from "../../sim/station.ts"
 import type { Metres } from "../../sim/units.ts"
 import { MOUTH_HALF_WIDTH } from "../../sim/world.ts"
 import type { Settings } from "../settings.ts"
@@ -13,7 +21,13 @@ export interface StandingGoalie extends Standing {
 }
 
 /** Where the goalie of some settings stands, without errors, for a puck at (x, y); phase 0 of the drop. */
-export function standFor(settings: Settings, posture: Posture, world: Float64Array, x: Metres, y: Metres): StandingGoalie {
+export function standFor(
+  settings: Settings,
+  posture: Posture,
+  world: Float64Array,
+  x: Metres,
+  y: Metres,
+): StandingGoalie {
   const station = new Float64Array(STATION_LENGTH)
   const nearest = posture.foremost + poseNumbers(settings)[STAND_OFF]!
   const bias = settings.quantities["goalie.angle_bias"]

@@ -4,12 +4,10 @@ const DIGITS = 9
 /** A number for a table: always the same text for the same value, empty where there is none. */
 export function numberText(value: number | null | undefined): string {
   if (value === null || value === undefined || !Number.isFinite(value)) return ""
-  const rounded = tableNumber(value)
-  return String(rounded)
+  return String(tableNumber(value))
 }
 
 /** A number as a table holds it, rounded to nine significant digits; zero has no sign. */
 export function tableNumber(value: number): number {
-  const rounded = Number(value.toPrecision(DIGITS))
-  return rounded === 0 ? 0 : rounded
+  return Number(value.toPrecision(DIGITS))
 }

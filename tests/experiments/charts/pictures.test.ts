@@ -12,6 +12,7 @@ import { lightness, rampColour } from "../../../src/experiments/charts/ramp.ts"
 import { reachMapChart } from "../../../src/experiments/charts/reach-map.ts"
 import { svgOf } from "../../../src/experiments/charts/render.ts"
 import { REGIONS } from "../../../src/sim/parts.ts"
+import { inventedPanels } from "../fixture-pictures.ts"
 import { depthAlone, depthByDistance, depthByPassSpeed, stanceByCase } from "../fixture-results.ts"
 
 function textsOf(svg: string): string[] {
@@ -101,7 +102,10 @@ describe("the puck's eye", () => {
     for (const [one, other] of neighbours) expect(Math.abs(light(one) - light(other))).toBeGreaterThan(8)
   })
 
-  test("puckEyeChart() keeps at most six panels and says nothing where there is none", () => {
+  test("puckEyeChart() keeps at most six panels, and is null where there is none", async () => {
+    const many = { ...depthByDistance(), puckEye: inventedPanels(8) }
+    const panels = textsOf(await drawn(puckEyeChart(many))).filter((text) => text.startsWith("Depth "))
+    expect(panels.length).toBe(6)
     expect(puckEyeChart(depthAlone())).toBeNull()
   })
 })

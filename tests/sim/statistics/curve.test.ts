@@ -119,8 +119,8 @@ describe("best place of a curve", () => {
   })
 
   test("topOfCurve() stays at an end, on a kink, and away from points without a number", () => {
-    expect(topOfCurve([0, 1, 2], [3, 2, 1])).toBe(0)
-    expect(topOfCurve([0, 1, 2], [1, 2, 3])).toBe(2)
+    expect(topOfCurve([0, 1, 2], [3, 2.9, 2])).toBe(0)
+    expect(topOfCurve([0, 1, 2], [2, 2.9, 3])).toBe(2)
     expect(topOfCurve([5], [1])).toBe(5)
     expect(topOfCurve([0, 1, 2], [Number.NaN, 1, Number.NaN])).toBe(1)
     expect(topOfCurve([0, 1], [Number.NaN, Number.NaN])).toBeNaN()

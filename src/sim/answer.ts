@@ -84,9 +84,23 @@ export function setMoment(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: numbe
   now.errors = at + DRAW_LIMB
   now.draws = batch.goalie
   now.stands = false
-  const blocks = batch.goalie[at + DRAW_BLOCK]! < blockShare(n, flight)
-  now.blockLead = blocks ? n[P.BLOCK_LEAD]! * batch.goalie[at + DRAW_BLOCK_LEAD]! : -1
-  now.lastPhase = blocks || heightAt(batch.path, path, distance) <= n[P.HIGH_PUCK]! ? 1 : n[P.HIGH_DROP]!
+  now.blockShare = blockShare(n, flight)
+  now.drawnLead = n[P.BLOCK_LEAD]! * batch.goalie[at + DRAW_BLOCK_LEAD]!
+  now.reactPhase = heightAt(batch.path, path, distance) <= n[P.HIGH_PUCK]! ? 1 : n[P.HIGH_DROP]!
+  if (batch.goalie[at + DRAW_BLOCK]! < now.blockShare) blockNow(now)
+  else reactNow(now)
+}
+
+/** The goalie blocks this shot, with its drawn lead and the whole drop. */
+export function blockNow(now: Moment): void {
+  now.blockLead = now.drawnLead
+  now.lastPhase = 1
+}
+
+/** The goalie reacts to this shot. */
+export function reactNow(now: Moment): void {
+  now.blockLead = -1
+  now.lastPhase = now.reactPhase
 }
 
 /** Share of shots with this flight time to the body that are blocked by anticipation: 1 when short, 0 when long. */
@@ -100,12 +114,16 @@ export function blockShare(numbers: Float64Array, flight: number): number {
   return (never - flight) / (never - always)
 }
 
-/** Finds all saving reactions of shot i for a pose; they are in `g.saves`, `g.now.stands` tells of the standing body. */
-export function answerShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number, path: number): void {
+/** Puts shot i before the goalie of a pose, who already stands for it: path in the goalie's frame, clocks set. */
+export function faceShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number, path: number): void {
   meetGoalie(g.meeting, batch.path, path, g.station, crossingDistance(batch, i, path))
   setMoment(g, pose, batch, i, path)
-  const prepared = g.prepared[pose.posture]!
-  collectSaves(g, prepared, batch.path, path)
+}
+
+/** Finds all saving reactions of shot i for a pose, with block or reaction as drawn; they are in `g.saves`, `g.now.stands` tells of the standing body. */
+export function answerShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number, path: number): void {
+  faceShot(g, pose, batch, i, path)
+  collectSaves(g, g.prepared[pose.posture]!, batch.path, path)
 }
 
 /** Asks the parts from front to back; the path is already in the goalie's frame and the moment set. */

@@ -1,4 +1,4 @@
-import { answerShot, type Goalkeeping, standForShot } from "./answer.ts"
+import { blockNow, collectSaves, faceShot, type Goalkeeping, reactNow, standForShot } from "./answer.ts"
 import { IRON_IN, IRON_OUT, ON_GOAL, SHORT } from "./fate.ts"
 import { PATH_STRIDE } from "./path.ts"
 import * as P from "./pose.ts"
@@ -26,24 +26,32 @@ export function emptyOutcome(): Outcome {
 }
 
 /**
- * The conditional estimator of one shot: placement errors, leak and block take their drawn values; the reaction is
- * integrated out over the stretches that save.
+ * The conditional estimator of one shot: placement errors, leak and the lead of a block take their drawn values; whether
+ * the goalie blocks or reacts is weighed, and the reaction integrated out over the stretches that save.
  */
 export const decideConditional: Decide = (g, pose, batch, i, path, outcome) => {
-  answerShot(g, pose, batch, i, path)
-  const n = pose.numbers
+  faceShot(g, pose, batch, i, path)
+  const { now } = g
   outcome.byRegion.fill(0)
-  outcome.saved = probabilityOf(
-    g.saves,
-    n[P.REACTION_MEDIAN]!,
-    n[P.REACTION_SPREAD]!,
-    g.now.read,
-    1,
-    outcome.byRegion,
-    0,
-  )
-  outcome.stood = g.now.stands ? 1 : 0
-  outcome.blocked = g.now.blockLead >= 0 ? 1 : 0
+  outcome.saved = 0
+  if (now.blockShare < 1) {
+    reactNow(now)
+    outcome.saved += savedWith(g, pose, batch, path, 1 - now.blockShare, outcome)
+  }
+  if (now.blockShare > 0) {
+    blockNow(now)
+    outcome.saved += savedWith(g, pose, batch, path, now.blockShare, outcome)
+  }
+  outcome.stood = now.stands ? 1 : 0
+  outcome.blocked = now.blockShare
+}
+
+/** Weight times the probability of a save the way the moment is set. */
+function savedWith(g: Goalkeeping, pose: P.Pose, batch: ShotBatch, path: number, weight: number, outcome: Outcome): number {
+  collectSaves(g, g.prepared[pose.posture]!, batch.path, path)
+  const median = pose.numbers[P.REACTION_MEDIAN]!
+  const spread = pose.numbers[P.REACTION_SPREAD]!
+  return weight * probabilityOf(g.saves, median, spread, g.now.read, weight, outcome.byRegion, 0)
 }
 
 /** Answers every shot of a batch with every pose and adds what happened to `tally`. */

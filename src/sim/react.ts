@@ -22,6 +22,10 @@ export interface Moment {
   dropTime: Seconds
   /** Phase, 0 to 1, at which the drop stops (1, or less for a high puck). */
   lastPhase: number
+  /** Share of such shots that are blocked, this shot's lead if it is, and its last phase if it is not. */
+  blockShare: number
+  drawnLead: Seconds
+  reactPhase: number
   /** The block began this long before the release; negative when the goalie reacts. */
   blockLead: Seconds
   /** A covering body lets this puck squeeze through. */
@@ -43,6 +47,9 @@ export function moment(phases: number): Moment {
     dropLead: 0,
     dropTime: 0.3,
     lastPhase: 1,
+    blockShare: 0,
+    drawnLead: 0,
+    reactPhase: 1,
     blockLead: -1,
     leaks: false,
     frozen: false,

@@ -161,30 +161,34 @@ function dotView(rows: readonly Row[], view: View): Spec {
       titleAnchor: "start",
     },
   }
-  const heading = { align: "left", baseline: "middle", fontWeight: 700, fontSize: TEXT.axisTitle }
   return {
     width: from + view.plot,
     height,
     view: { stroke: null },
     layer: [
-      ...(view.zero
-        ? [
-            {
-              data: { values: [{ x: 0 }] },
-              mark: { type: "rule", color: COLOURS.ink, strokeWidth: 1.5 },
-              encoding: { x: { field: "x", ...x } },
-            },
-          ]
-        : []),
+      ...(view.zero ? [zeroLayer(x)] : []),
       ...drawn.flatMap((row) => rowLayers(row, x)),
-      ...(from === 0
-        ? []
-        : rows.map((row) => ({
-            data: { values: [{ label: row.label }] },
-            mark: row.isCase ? { type: "text", ...heading } : { type: "text", align: "left", baseline: "middle" },
-            encoding: { x: { value: 0 }, y: { value: row.y }, text: { field: "label" } },
-          }))),
+      ...(from === 0 ? [] : rows.map(nameLayer)),
     ],
+  }
+}
+
+/** The line of no difference. */
+function zeroLayer(x: Spec): Spec {
+  return {
+    data: { values: [{ x: 0 }] },
+    mark: { type: "rule", color: COLOURS.ink, strokeWidth: 1.5 },
+    encoding: { x: { field: "x", ...x } },
+  }
+}
+
+/** Name of an alternative, or of a case in bold above its own. */
+function nameLayer(row: Row): Spec {
+  const plainName = { type: "text", align: "left", baseline: "middle" }
+  return {
+    data: { values: [{ label: row.label }] },
+    mark: row.isCase ? { ...plainName, fontWeight: 700, fontSize: TEXT.axisTitle } : plainName,
+    encoding: { x: { value: 0 }, y: { value: row.y }, text: { field: "label" } },
   }
 }
 

@@ -2,7 +2,7 @@ import { axisTitle } from "../report/words.ts"
 import { chartNumber, domainOf, type Spec, stepOf } from "./chart.ts"
 import type { Curve } from "./curve-data.ts"
 import { COLOURS, TEXT } from "./look.ts"
-import type { SweptQuantity } from "./series.ts"
+import type { Series, SweptQuantity } from "./series.ts"
 import { spreadLabels } from "./text-width.ts"
 
 /** Size and axes of one panel of the curve chart. */
@@ -151,45 +151,37 @@ function labelLayers(curve: Curve, panel: CurvePanel, domain: readonly [number, 
   const scale = panel.height / (domain[1] - domain[0])
   const ideal = ends.map(({ last }) => (domain[1] - last.y) * scale)
   const placed = spreadLabels(ideal, TEXT.label * 1.3, 8, panel.height - 8)
-  return ends.flatMap(({ series, last }, at) => {
-    const y = chartNumber(placed[at]!)
-    const from = { x: panel.plot, y: (domain[1] - last.y) * scale }
-    return [
-      {
-        data: { values: [{}] },
-        mark: { type: "rule", color: series.mark.colour, strokeWidth: 1, opacity: 0.6 },
-        encoding: {
-          x: { value: chartNumber(from.x - 4) },
-          y: { value: chartNumber(from.y) },
-          x2: { value: panel.plot + 14 },
-          y2: { value: y },
-        },
+  return ends.flatMap(({ series }, at) =>
+    endLabel(series, { from: chartNumber(ideal[at]!), to: chartNumber(placed[at]!) }, panel),
+  )
+}
+
+/** A thin leader from the end of the line, the line's own shape, and its name. */
+function endLabel(series: Series, height: { readonly from: number; readonly to: number }, panel: CurvePanel): Spec[] {
+  const { colour, shape } = series.mark
+  const y = { value: height.to }
+  const once = { values: [{ label: series.label }] }
+  const name = { type: "text", align: "left", baseline: "middle", fontSize: TEXT.label, fontWeight: 600 }
+  return [
+    {
+      data: once,
+      mark: { type: "rule", color: colour, strokeWidth: 1, opacity: 0.6 },
+      encoding: {
+        x: { value: panel.plot - 4 },
+        y: { value: height.from },
+        x2: { value: panel.plot + 14 },
+        y2: { value: height.to },
       },
-      {
-        data: { values: [{}] },
-        mark: {
-          type: "point",
-          shape: series.mark.shape,
-          filled: true,
-          color: series.mark.colour,
-          opacity: 1,
-          size: 70,
-        },
-        encoding: { x: { value: panel.plot + 20 }, y: { value: y } },
-      },
-      {
-        data: { values: [{ label: series.label }] },
-        mark: {
-          type: "text",
-          align: "left",
-          baseline: "middle",
-          color: series.mark.colour,
-          fontSize: TEXT.label,
-          fontWeight: 600,
-          limit: panel.labels - 30,
-        },
-        encoding: { x: { value: panel.plot + 30 }, y: { value: y }, text: { field: "label" } },
-      },
-    ]
-  })
+    },
+    {
+      data: once,
+      mark: { type: "point", shape, filled: true, color: colour, opacity: 1, size: 70 },
+      encoding: { x: { value: panel.plot + 20 }, y },
+    },
+    {
+      data: once,
+      mark: { ...name, color: colour, limit: panel.labels - 30 },
+      encoding: { x: { value: panel.plot + 30 }, y, text: { field: "label" } },
+    },
+  ]
 }

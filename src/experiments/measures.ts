@@ -48,7 +48,11 @@ export const MEASURES: readonly Measure[] = [
   sampled("lateral_travel_m", "Travel", "Distance the goalie covers before release", "m"),
   sampled("rebound_rate", "Rebounds", "Saves that leave a loose puck over all saves"),
   sampled("second_goal_rate", "Second-shot goals", "Goals scored on the rebound over all attempts"),
-  sampled("block_rate", "Blocked by anticipation", "Shots on goal that the goalie answers with a drop begun before the release"),
+  sampled(
+    "block_rate",
+    "Blocked by anticipation",
+    "Shots on goal that the goalie answers with a drop begun before the release",
+  ),
   sampled(
     "unreachable_share",
     "Targets out of reach",
@@ -60,7 +64,12 @@ export const MEASURES: readonly Measure[] = [
   exact("net_covered", "Net covered", "share", "Part of the mouth the goalie hides from the puck's centre"),
   exact("box_area_m2", "Box", "m2", "Open area of the mouth as the puck sees it, measured on the goal plane"),
   exact("solid_angle_sr", "Open solid angle", "sr", "Solid angle of the open part of the mouth at the puck's centre"),
-  exact("puck_area_m2", "Open to a puck", "m2", "Area of the goal plane the middle of a whole puck can cross untouched"),
+  exact(
+    "puck_area_m2",
+    "Open to a puck",
+    "m2",
+    "Area of the goal plane the middle of a whole puck can cross untouched",
+  ),
   exact("clear_circle_m", "Largest clear circle", "m", "Diameter of the largest circle that fits the open mouth"),
   exact("depth_taken_m", "Depth taken", "m", "Depth after the skates have been kept inside the post"),
 ]

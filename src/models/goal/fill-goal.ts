@@ -7,7 +7,7 @@ import {
   POST_RADIUS,
 } from "../../sim/world.ts"
 import type { Settings } from "../settings.ts"
-import { chosenFrame } from "./frames.ts"
+import { chosenFrame } from "./chosen-frame.ts"
 
 /** Writes the goal's columns of a world. */
 export function fillGoal(world: Float64Array, settings: Settings): void {

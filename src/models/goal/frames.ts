@@ -1,5 +1,4 @@
 import type { Metres } from "../../sim/units.ts"
-import type { Settings } from "../settings.ts"
 
 /** A goal's opening and iron, metres. */
 export interface GoalFrame {
@@ -47,16 +46,3 @@ export const GOAL_FRAMES = {
 
 export type FrameName = keyof typeof GOAL_FRAMES
 export const FRAME_NAMES = Object.keys(GOAL_FRAMES) as readonly FrameName[]
-
-/** The goal of the settings: `goal.frame` with the measures that were given. */
-export function chosenFrame(settings: Settings): GoalFrame {
-  const frame = GOAL_FRAMES[settings.choices["goal.frame"] as FrameName]
-  const q = settings.quantities
-  const pick = (given: number, printed: number) => (Number.isNaN(given) ? printed : given)
-  return {
-    width: pick(q["goal.mouth_width"], frame.width),
-    height: pick(q["goal.mouth_height"], frame.height),
-    postDiameter: pick(q["goal.post_diameter"], frame.postDiameter),
-    barDiameter: pick(q["goal.post_diameter"], frame.barDiameter),
-  }
-}

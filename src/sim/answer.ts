@@ -3,7 +3,7 @@ import { heightAt, PATH_DX, PATH_END, timeAt } from "./path.ts"
 import type { Pose, Scene } from "./pose.ts"
 import * as P from "./pose.ts"
 import { type PreparedPosture, preparePosture } from "./prepared.ts"
-import { type Moment, moment, savesOfPart, standsOfPart } from "./react.ts"
+import { coverOfBlock, type Moment, moment, savesOfPart, standsOfPart } from "./react.ts"
 import { clearSaves, noSaves, type Saves } from "./saves.ts"
 import {
   DRAW_ANGLE,
@@ -31,6 +31,8 @@ export interface Goalkeeping {
   readonly meeting: Meeting
   readonly now: Moment
   readonly saves: Saves
+  /** Moments of a block's start in which the body covers the path. */
+  readonly cover: Saves
   readonly station: Float64Array
 }
 
@@ -43,6 +45,7 @@ export function goalkeeping(scene: Scene): Goalkeeping {
     meeting: meeting(phases, scene.world),
     now: moment(phases),
     saves: noSaves(),
+    cover: noSaves(),
     station: new Float64Array(STATION_LENGTH),
   }
 }
@@ -85,6 +88,7 @@ export function setMoment(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: numbe
   now.draws = batch.goalie
   now.stands = false
   now.blockShare = blockShare(n, flight)
+  now.longestLead = n[P.BLOCK_LEAD]!
   now.drawnLead = n[P.BLOCK_LEAD]! * batch.goalie[at + DRAW_BLOCK_LEAD]!
   now.reactPhase = heightAt(batch.path, path, distance) <= n[P.HIGH_PUCK]! ? 1 : n[P.HIGH_DROP]!
   if (batch.goalie[at + DRAW_BLOCK]! < now.blockShare) blockNow(now)
@@ -136,6 +140,17 @@ export function collectSaves(g: Goalkeeping, prepared: PreparedPosture, path: Fl
     if (!meetPart(g.meeting, prepared, part, path, offset)) continue
     if (g.saves.certain) standsOfPart(g.meeting, g.now)
     else savesOfPart(g.meeting, prepared, part, g.now, g.saves)
+  }
+}
+
+/** Collects, for a block, the moments of its start in which some part covers the path: into `g.cover`. */
+export function collectCover(g: Goalkeeping, prepared: PreparedPosture, path: Float64Array, offset: number): void {
+  clearSaves(g.cover)
+  for (let i = 0; i < prepared.posture.count; i++) {
+    if (g.cover.certain && g.now.stands) return
+    if (!meetPart(g.meeting, prepared, prepared.order[i]!, path, offset)) continue
+    standsOfPart(g.meeting, g.now)
+    if (!g.cover.certain) coverOfBlock(g.meeting, prepared, prepared.order[i]!, g.now, g.cover)
   }
 }
 

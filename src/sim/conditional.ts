@@ -1,8 +1,8 @@
-import { blockNow, collectSaves, faceShot, type Goalkeeping, reactNow, standForShot } from "./answer.ts"
+import { blockNow, collectCover, collectSaves, faceShot, type Goalkeeping, reactNow, standForShot } from "./answer.ts"
 import { IRON_IN, IRON_OUT, ON_GOAL, SHORT } from "./fate.ts"
 import { PATH_STRIDE } from "./path.ts"
 import * as P from "./pose.ts"
-import { probabilityOf, REGION_COUNT } from "./saves.ts"
+import { coveredShare, placeInOpen, probabilityOf, REGION_COUNT } from "./saves.ts"
 import { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE, type ShotBatch } from "./shots.ts"
 import { STATION_CUT, STATION_DEPTH } from "./station.ts"
 import { quantise } from "./statistics/exact-sum.ts"
@@ -38,16 +38,46 @@ export const decideConditional: Decide = (g, pose, batch, i, path, outcome) => {
     reactNow(now)
     outcome.saved += savedWith(g, pose, batch, path, 1 - now.blockShare, outcome)
   }
-  if (now.blockShare > 0) {
-    blockNow(now)
-    outcome.saved += savedWith(g, pose, batch, path, now.blockShare, outcome)
-  }
+  if (now.blockShare > 0) outcome.saved += savedByBlock(g, pose, batch, path, now.blockShare, outcome)
   outcome.stood = now.stands ? 1 : 0
   outcome.blocked = now.blockShare
 }
 
+/**
+ * Weight times the probability of a save by a block: the share of its leads for which the body covers the path, and
+ * for the rest the limbs, asked at one lead drawn from it.
+ */
+function savedByBlock(
+  g: Goalkeeping,
+  pose: P.Pose,
+  batch: ShotBatch,
+  path: number,
+  weight: number,
+  outcome: Outcome,
+): number {
+  const { now, cover } = g
+  const length = now.longestLead
+  if (now.leaks || !(length > 0)) {
+    blockNow(now)
+    return savedWith(g, pose, batch, path, weight, outcome)
+  }
+  collectCover(g, g.prepared[pose.posture]!, batch.path, path)
+  const covered = coveredShare(cover, length, weight, outcome.byRegion)
+  if (covered >= 1 - 1e-12) return weight * covered
+  blockNow(now)
+  now.blockLead = -placeInOpen(cover, length, 1 - now.drawnLead / length)
+  return weight * covered + savedWith(g, pose, batch, path, weight * (1 - covered), outcome)
+}
+
 /** Weight times the probability of a save the way the moment is set. */
-function savedWith(g: Goalkeeping, pose: P.Pose, batch: ShotBatch, path: number, weight: number, outcome: Outcome): number {
+function savedWith(
+  g: Goalkeeping,
+  pose: P.Pose,
+  batch: ShotBatch,
+  path: number,
+  weight: number,
+  outcome: Outcome,
+): number {
   collectSaves(g, g.prepared[pose.posture]!, batch.path, path)
   const median = pose.numbers[P.REACTION_MEDIAN]!
   const spread = pose.numbers[P.REACTION_SPREAD]!

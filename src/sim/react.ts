@@ -25,6 +25,7 @@ export interface Moment {
   /** Share of such shots that are blocked, this shot's lead if it is, and its last phase if it is not. */
   blockShare: number
   drawnLead: Seconds
+  longestLead: Seconds
   reactPhase: number
   /** The block began this long before the release; negative when the goalie reacts. */
   blockLead: Seconds
@@ -49,6 +50,7 @@ export function moment(phases: number): Moment {
     lastPhase: 1,
     blockShare: 0,
     drawnLead: 0,
+    longestLead: 0,
     reactPhase: 1,
     blockLead: -1,
     leaks: false,
@@ -105,6 +107,47 @@ function blockPart(m: Meeting, posture: Posture, part: number, now: Moment, save
   const row = limb * LIMB_STRIDE
   const start = latestStart(posture.limbs, row, gap, time, now.draws[now.errors + limb]!, -now.read)
   addStretch(saves, -Infinity, start, time, region, limb)
+}
+
+/**
+ * Moments of the drop's start for which the part covers the path in a block: stretches between -longestLead and 0, seconds
+ * from the release. The lead is spread evenly over them, so their length is their probability.
+ */
+export function coverOfBlock(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, cover: Saves): void {
+  const { posture } = prepared
+  const last = posture.phases - 1
+  const time = m.level[LEVEL_TIME]!
+  const perPhase = now.dropTime / last
+  const phasePerMetre = m.level[LEVEL_PACE]! / perPhase
+  const region = posture.region[part]!
+  // phases the drop can be at when the puck is level, from the latest start to the earliest
+  const first = time / perPhase
+  const furthest = (time + now.longestLead) / perPhase
+  let phase = first < last ? first : last
+  let gap = first < last ? clearanceMoving(m, phase, posture.phases, phasePerMetre) : clearanceStill(m, last)
+  let hi = 0
+  while (phase < last && phase < furthest) {
+    let next = Math.floor(phase + 1e-9) + 1
+    if (next > furthest) next = furthest
+    if (next > last) next = last
+    now.nodes[0] = phase
+    now.nodes[1] = next
+    now.gaps[0] = gap
+    now.gaps[1] = next === last ? clearanceStill(m, last) : clearanceMoving(m, next, posture.phases, phasePerMetre)
+    const crosses = now.gaps[0] <= 0 !== now.gaps[1]! <= 0
+    if (crosses) {
+      const start = time - crossing(m, posture, now, 0) * perPhase
+      if (gap <= 0) addStretch(cover, start, hi, time, region, NO_LIMB)
+      hi = start
+    }
+    phase = next
+    gap = now.gaps[1]!
+  }
+  // already down, or as far down as the longest lead allows
+  if (gap <= 0) {
+    addStretch(cover, -now.longestLead, hi, time, region, NO_LIMB)
+    if (hi === 0) cover.certain = true
+  }
 }
 
 /** A reaction: the drop starts `dropLead` before the hands, so the phase when the puck is level tells the start. */

@@ -87,6 +87,47 @@ export function probabilityOf(
   return sweepStretches(saves, median, spread, read, weight, byRegion, offset)
 }
 
+/**
+ * Share of [-length, 0] that the stretches cover; each region's own part of it, times `weight`, goes to `byRegion`, the
+ * earliest met taking what overlaps.
+ */
+export function coveredShare(cover: Saves, length: number, weight: number, byRegion: Float64Array): Probability {
+  if (cover.count === 0) return 0
+  const ends = cover.ends
+  const count = sortEnds(cover)
+  let total = 0
+  for (let e = 0; e + 1 < count; e++) {
+    const share = (ends[e + 1]! - ends[e]!) / length
+    const by = earliestOver(cover, ends[e]!, ends[e + 1]!)
+    if (by < 0) continue
+    byRegion[cover.region[by]!]! += weight * share
+    total += share
+  }
+  return total
+}
+
+/** The place in [-length, 0] below which a share `u` of what the stretches leave open lies; 0 < u < 1. */
+export function placeInOpen(cover: Saves, length: number, u: number): number {
+  if (cover.count === 0) return (u - 1) * length
+  const ends = cover.ends
+  const count = sortEnds(cover)
+  let open = length
+  for (let e = 0; e + 1 < count; e++)
+    if (earliestOver(cover, ends[e]!, ends[e + 1]!) >= 0) open -= ends[e + 1]! - ends[e]!
+  let left = u * open
+  let from = -length
+  for (let e = 0; e < count; e++) {
+    const to = ends[e]!
+    const covered = e > 0 && earliestOver(cover, ends[e - 1]!, to) >= 0
+    if (!covered) {
+      if (left <= to - from) return from + left
+      left -= to - from
+    }
+    from = to
+  }
+  return from + left
+}
+
 /** Walks the sorted ends; between two neighbours the same stretches hold. */
 function sweepStretches(
   saves: Saves,
@@ -97,31 +138,40 @@ function sweepStretches(
   byRegion: Float64Array,
   offset: number,
 ): Probability {
-  const n = saves.count
   const ends = saves.ends
-  let count = 0
-  for (let i = 0; i < n; i++) {
-    count = insertEnd(ends, count, saves.lo[i]!)
-    count = insertEnd(ends, count, saves.hi[i]!)
-  }
+  const count = sortEnds(saves)
   let total = 0
   let below = fastCumulativeLognormal(ends[0]! + read, median, spread)
   for (let e = 0; e + 1 < count; e++) {
-    const a = ends[e]!
-    const b = ends[e + 1]!
-    const above = fastCumulativeLognormal(b + read, median, spread)
+    const above = fastCumulativeLognormal(ends[e + 1]! + read, median, spread)
     const p = above - below
     below = above
     if (!(p > 0)) continue
-    let by = -1
-    for (let i = 0; i < n; i++) {
-      if (saves.lo[i]! <= a && saves.hi[i]! >= b && (by < 0 || saves.when[i]! < saves.when[by]!)) by = i
-    }
+    const by = earliestOver(saves, ends[e]!, ends[e + 1]!)
     if (by < 0) continue
     byRegion[offset + saves.region[by]!]! += weight * p
     total += p
   }
   return total
+}
+
+/** All ends in order without doubles; returns how many. */
+function sortEnds(saves: Saves): number {
+  let count = 0
+  for (let i = 0; i < saves.count; i++) {
+    count = insertEnd(saves.ends, count, saves.lo[i]!)
+    count = insertEnd(saves.ends, count, saves.hi[i]!)
+  }
+  return count
+}
+
+/** The stretch over all of [a, b] that is met first, or -1. */
+function earliestOver(saves: Saves, a: number, b: number): number {
+  let by = -1
+  for (let i = 0; i < saves.count; i++) {
+    if (saves.lo[i]! <= a && saves.hi[i]! >= b && (by < 0 || saves.when[i]! < saves.when[by]!)) by = i
+  }
+  return by
 }
 
 /** Insertion into a sorted list without doubles; returns the new count. */

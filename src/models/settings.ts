@@ -16,7 +16,7 @@ export const QUANTITIES = {
   ...goalieQuantities,
   ...positioningQuantities,
   ...playsQuantities,
-}
+} as const
 /** Every choice among named alternatives, by dotted key: `goalie.stance`, `shooter.aim`, … */
 export const CHOICES = {
   ...rinkChoices,
@@ -26,7 +26,7 @@ export const CHOICES = {
   ...goalieChoices,
   ...positioningChoices,
   ...playsChoices,
-}
+} as const
 export type QuantityKey = keyof typeof QUANTITIES
 export type ChoiceKey = keyof typeof CHOICES
 /** The names one choice may take. */

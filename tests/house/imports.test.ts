@@ -34,7 +34,9 @@ function modelRoom(path: string): string {
 describe("imports", () => {
   // seen to fail: an import of models/settings.ts in sim/world.ts
   test("run one way: cli to experiments to models to sim", () => {
-    const wrong = OWN.filter(([from, to]) => ROOMS.includes(room(from)) && ROOMS.indexOf(room(to)) > ROOMS.indexOf(room(from)))
+    const wrong = OWN.filter(
+      ([from, to]) => ROOMS.includes(room(from)) && ROOMS.indexOf(room(to)) > ROOMS.indexOf(room(from)),
+    )
     expect(wrong).toEqual([])
     expect(OWN.filter(([from, to]) => room(from) !== room(to)).length).toBeGreaterThan(50)
   })
@@ -42,7 +44,9 @@ describe("imports", () => {
   // seen to fail: an import of the version of the command line in sim
   test("of sim stay in sim", () => {
     const wrong = SOURCES.filter((path) => room(path) === "sim").flatMap((path) =>
-      IMPORTS.get(path)!.filter((to) => !to.startsWith("src/sim/")).map((to) => [path, to]),
+      IMPORTS.get(path)!
+        .filter((to) => !to.startsWith("src/sim/"))
+        .map((to) => [path, to]),
     )
     expect(wrong).toEqual([])
   })
@@ -59,7 +63,11 @@ describe("imports", () => {
 
   test("of the files beside the models' rooms are lists of each room's tables", () => {
     const wrong = OWN.filter(
-      ([from, to]) => from.startsWith("src/models/") && modelRoom(from) === "" && modelRoom(to) !== "" && LISTS[from]?.test(to) !== true,
+      ([from, to]) =>
+        from.startsWith("src/models/") &&
+        modelRoom(from) === "" &&
+        modelRoom(to) !== "" &&
+        LISTS[from]?.test(to) !== true,
     )
     expect(wrong).toEqual([])
   })
@@ -85,7 +93,9 @@ describe("imports", () => {
   test("name files that are there, with their ending", () => {
     const known = new Set([...SOURCES, ...sourcesBelow("tests")])
     const wrong = [...known].flatMap((path) =>
-      importsOf(path).filter((to) => /^(src|tests)\//.test(to) && !known.has(to) && !to.endsWith(".json")).map((to) => [path, to]),
+      importsOf(path)
+        .filter((to) => /^(src|tests)\//.test(to) && !known.has(to) && !to.endsWith(".json"))
+        .map((to) => [path, to]),
     )
     expect(wrong).toEqual([])
   })
@@ -105,7 +115,12 @@ describe("packages", () => {
         .filter((path) => /\.(ts|mjs|js)$/.test(path))
         .flatMap((path) => [...importsOf(path), ...required(path)])
         .filter((name) => !/^(node:|\.|src\/|tests\/|benchmarks\/|dist\/)/.test(name))
-        .map((name) => name.split("/").slice(0, name.startsWith("@") ? 2 : 1).join("/")),
+        .map((name) =>
+          name
+            .split("/")
+            .slice(0, name.startsWith("@") ? 2 : 1)
+            .join("/"),
+        ),
     )
   const inSource = named("src")
   const elsewhere = new Set([...named("tests"), ...named("benchmarks"), ...importsOf("vitest.config.ts")])
@@ -125,7 +140,9 @@ describe("packages", () => {
       return name.startsWith("@types/") && (typed === "node" || typed in manifest.dependencies)
     })
     expect(used).toEqual(Object.keys(manifest.devDependencies))
-    const missing = [...elsewhere].filter((name) => !/^node:/.test(name) && !inSource.has(name) && !(name in manifest.devDependencies))
+    const missing = [...elsewhere].filter(
+      (name) => !/^node:/.test(name) && !inSource.has(name) && !(name in manifest.devDependencies),
+    )
     expect(missing.filter((name) => name in manifest.dependencies === false && !name.startsWith("vitest/"))).toEqual([])
   })
 
@@ -144,5 +161,7 @@ describe("packages", () => {
 /** Packages loaded at run time, by require or by resolving them. */
 function required(path: string): string[] {
   const text = textOf(path)
-  return [...text.matchAll(/(?:createRequire\(import\.meta\.url\)|\brequire|\.resolve)\(\s*["`]([^"`.][^"`]*)["`]/g)].map((match) => match[1]!)
+  return [
+    ...text.matchAll(/(?:createRequire\(import\.meta\.url\)|\brequire|\.resolve)\(\s*["`]([^"`.][^"`]*)["`]/g),
+  ].map((match) => match[1]!)
 }

@@ -23,7 +23,8 @@ const CHANGING = new Set([
 function isFree(node: ts.Identifier): boolean {
   const parent = node.parent
   if (ts.isPropertyAccessExpression(parent)) return parent.expression === node
-  if (ts.isPropertyAssignment(parent) || ts.isPropertySignature(parent) || ts.isMethodSignature(parent)) return parent.name !== node
+  if (ts.isPropertyAssignment(parent) || ts.isPropertySignature(parent) || ts.isMethodSignature(parent))
+    return parent.name !== node
   return !ts.isTypeReferenceNode(parent) && !ts.isQualifiedName(parent)
 }
 
@@ -83,8 +84,10 @@ function changedBy(node: ts.Node): ts.Expression | null {
 
 /** Whether the declared type or an `as const` keeps a reader from changing a container. */
 function isHeldConstant(declaration: ts.VariableDeclaration): boolean {
-  const type = declaration.type?.getText() ?? ""
-  if (/^(readonly\b|Readonly)/.test(type)) return true
+  const { type } = declaration
+  if (type !== undefined && /^(readonly\b|Readonly)/.test(type.getText())) return true
+  if (type !== undefined && ts.isTypeLiteralNode(type))
+    return type.members.every((member) => member.getText().startsWith("readonly "))
   const value = declaration.initializer?.getText() ?? ""
   return /\bas const\b/.test(value) || /\bas readonly\b/.test(value)
 }
@@ -105,8 +108,10 @@ describe("sim and models", () => {
   test("declare nothing at the top level that can be assigned again", () => {
     const wrong = TREES.flatMap((tree) =>
       tree.statements.flatMap((statement) => {
-        const variable = ts.isVariableStatement(statement) && (statement.declarationList.flags & ts.NodeFlags.Const) === 0
-        const runs = ts.isExpressionStatement(statement) || ts.isForStatement(statement) || ts.isForOfStatement(statement)
+        const variable =
+          ts.isVariableStatement(statement) && (statement.declarationList.flags & ts.NodeFlags.Const) === 0
+        const runs =
+          ts.isExpressionStatement(statement) || ts.isForStatement(statement) || ts.isForOfStatement(statement)
         return variable || runs ? [placeOf(statement)] : []
       }),
     )
@@ -133,8 +138,12 @@ describe("sim and models", () => {
         if (!ts.isVariableStatement(statement)) return []
         if (statement.modifiers?.some(({ kind }) => kind === ts.SyntaxKind.ExportKeyword) !== true) return []
         return statement.declarationList.declarations
-          .filter(({ initializer }) => initializer !== undefined && /^(new |\[|Object\.|\{)/.test(initializer.getText()))
-          .filter((declaration) => /^new \w+Array/.test(declaration.initializer!.getText()) || !isHeldConstant(declaration))
+          .filter(
+            ({ initializer }) => initializer !== undefined && /^(new |\[|Object\.|\{)/.test(initializer.getText()),
+          )
+          .filter(
+            (declaration) => /^new \w+Array/.test(declaration.initializer!.getText()) || !isHeldConstant(declaration),
+          )
           .map((declaration) => `${placeOf(declaration)} ${declaration.name.getText()}`)
       }),
     )

@@ -5,7 +5,7 @@ import { LEVEL_NAMES } from "./levels.ts"
 import { SHOT_NAMES } from "./shot-types.ts"
 import { speedQuantities } from "./speed-parameters.ts"
 
-export const shooterQuantities = { ...speedQuantities, ...accuracyQuantities, ...aimQuantities }
+export const shooterQuantities = { ...speedQuantities, ...accuracyQuantities, ...aimQuantities } as const
 
 export const shooterChoices = choices({
   "shooter.shot": {

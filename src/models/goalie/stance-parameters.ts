@@ -7,8 +7,8 @@ export const stanceQuantities = quantities({
   "goalie.blend": {
     dimension: "share",
     value: 0,
-    low: Number.NaN,
-    high: Number.NaN,
+    low: 0,
+    high: 0,
     least: 0,
     most: 1,
     unit: "%",

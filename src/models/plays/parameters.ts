@@ -11,7 +11,7 @@ export const playsQuantities = quantities({
     most: 55,
     unit: "m",
     source: "choice",
-    why: "Distance of the puck from the centre of the goal line at release",
+    why: "Distance of the puck from the centre of the goal line at release.",
   },
   "play.angle": {
     dimension: "angle",
@@ -22,7 +22,7 @@ export const playsQuantities = quantities({
     most: Math.PI / 2,
     unit: "deg",
     source: "choice",
-    why: "Angle of the puck from straight ahead of the goal, positive toward the goalie's left",
+    why: "Angle of the puck from straight ahead of the goal, positive toward the goalie's left.",
   },
 })
 
@@ -31,12 +31,12 @@ export const playsChoices = choices({
     names: ["straight shot"],
     value: "straight shot",
     source: "choice",
-    why: "What happens before the puck leaves the stick; a straight shot has a goalie in place and one shooter",
+    why: "What happens before the puck leaves the stick; a straight shot has a goalie in place and one shooter.",
   },
   "play.goalie": {
     names: ["present", "none"],
     value: "present",
     source: "choice",
-    why: "Whether anyone guards the net; an empty net shows how many shots miss it by themselves",
+    why: "Whether anyone guards the net; an empty net shows how many shots miss it by themselves.",
   },
 })

@@ -93,7 +93,7 @@ function isHeldConstant(declaration: ts.VariableDeclaration): boolean {
 }
 
 describe("sim and models", () => {
-  // seen to fail: Date.now() in sim/flight.ts, Math.random() in models/shooter/speed.ts
+  // seen to fail: Date.now in sim/flight.ts, Math.random in models/shooter/speed.ts
   test("name no clock, no chance, no machine and no page", () => {
     const wrong = TREES.flatMap((tree) =>
       [...nodesBelow(tree)].flatMap((node) => {

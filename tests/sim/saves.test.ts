@@ -1,0 +1,50 @@
+import { describe, expect, test } from "vitest"
+import { addStretch, coveredShare, noSaves, placeInOpen, REGION_COUNT } from "../../src/sim/saves.ts"
+import { seeded } from "./bodies.ts"
+
+/** Length 1 cut into slivers, each asked which stretches hold it. */
+function slowly(stretches: readonly [number, number, number, number][], length: number) {
+  const slivers = 20_000
+  const byRegion = new Float64Array(REGION_COUNT)
+  let covered = 0
+  for (let i = 0; i < slivers; i++) {
+    const x = -length + ((i + 0.5) / slivers) * length
+    let first: readonly number[] | null = null
+    for (const s of stretches) if (x > s[0] && x <= s[1] && (first === null || s[2] < first[2]!)) first = s
+    if (first === null) continue
+    covered += 1 / slivers
+    byRegion[first[3]!]! += 1 / slivers
+  }
+  return { covered, byRegion }
+}
+
+describe("cover of a block's leads", () => {
+  // seen to fail with the last stretch's end left out and with overlaps counted twice
+  test("coveredShare() equals a slow count over slivers, and gives overlaps to the part met first", () => {
+    const random = seeded("covers")
+    for (let n = 0; n < 40; n++) {
+      const stretches = Array.from({ length: 1 + Math.floor(random() * 4) }, () => {
+        const a = -random() * 0.3
+        return [a, a * random(), random(), Math.floor(random() * REGION_COUNT)] as [number, number, number, number]
+      })
+      const cover = noSaves()
+      for (const [lo, hi, when, region] of stretches) addStretch(cover, lo, hi, when, region, 255)
+      const byRegion = new Float64Array(REGION_COUNT)
+      const slow = slowly(stretches, 0.3)
+      expect(coveredShare(cover, 0.3, 1, byRegion)).toBeCloseTo(slow.covered, 3)
+      byRegion.forEach((share, region) => expect(share).toBeCloseTo(slow.byRegion[region]!, 3))
+    }
+  })
+
+  test("placeInOpen() spreads a uniform evenly over what is left open", () => {
+    const cover = noSaves()
+    addStretch(cover, -0.25, -0.15, 0, 0, 255)
+    addStretch(cover, -0.05, 0, 0, 1, 255)
+    // open: [-0.3, -0.25] and [-0.15, -0.05], a third and two thirds of 0.15
+    expect(placeInOpen(cover, 0.3, 0.1)).toBeCloseTo(-0.285, 12)
+    expect(placeInOpen(cover, 0.3, 1 / 3 + 1e-9)).toBeCloseTo(-0.15, 6)
+    expect(placeInOpen(cover, 0.3, 0.5)).toBeCloseTo(-0.125, 12)
+    expect(placeInOpen(cover, 0.3, 0.999999)).toBeCloseTo(-0.05, 5)
+    expect(placeInOpen(noSaves(), 0.3, 0.25)).toBeCloseTo(-0.225, 12)
+  })
+})

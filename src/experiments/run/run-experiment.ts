@@ -10,7 +10,8 @@ import type { PointResult, RunResults } from "../results.ts"
 import { seedKey } from "../seed.ts"
 import { assumedKeys, assumptionSets, ratesOf, withAssumptions, withBestAssumptions } from "./assumptions.ts"
 import { ALL_SPOTS } from "./columns.ts"
-import { crossingFindings, curveFindings, curveSets } from "./curves.ts"
+import { crossingFindings, shiftFindings } from "./curve-pairs.ts"
+import { curveFindings, curveSets } from "./curves.ts"
 import { exactMeasures } from "./exact.ts"
 import { breakdownsOf, goalMapsOf } from "./goal-maps.ts"
 import { type Group, groupPoints } from "./groups.ts"
@@ -25,6 +26,8 @@ const SHOTS_OF_A_SET = 2048
 const FIRST_INSTALMENT = 8192
 /** A run is fired in about this many instalments, so that an interruption loses little. */
 const INSTALMENTS = 16
+/** Shots against poses in one instalment at most: a second or two of work, the wait after Ctrl-C. */
+const LONGEST_INSTALMENT = 400_000
 
 export interface RunOptions {
   readonly version: string
@@ -65,13 +68,15 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       options.assumptions && fired.stoppedBy !== "interrupted"
         ? await ratesUnderSets(experiment, groups, pool, key, options)
         : null
+    const pairs = { experiment, sets, sums, shots: fired.plan.shots, key, rates }
     const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
     const results: RunResults = {
       experiment,
       version: options.version,
       points: rates === null ? points : withAssumptions(points, rates, baselineOf),
       curves: rates === null ? curves : withBestAssumptions(curves, sets, rates),
-      crossings: crossingFindings(sets, sums, fired.plan.shots, key),
+      crossings: crossingFindings(pairs),
+      shifts: shiftFindings(pairs),
       warnings: [],
       ...(options.pictures === false ? { puckEye: [], reachMaps: [] } : picturesOf(experiment)),
       goalMaps: options.pictures === false ? [] : goalMapsOf(experiment, sums, fired.plan.shots),
@@ -109,7 +114,8 @@ async function fireUntilEnough(
     Array.from({ length: size.replicates }, () => emptyTally(scene.poses.length, scene.spots.length)),
   )
   const all = Math.max(1, Math.ceil(experiment.shots / (size.replicates * size.batch)))
-  const most = Math.max(1, Math.ceil(all / INSTALMENTS))
+  const ofOne = size.replicates * size.batch * experiment.points.length
+  const most = Math.max(1, Math.min(Math.ceil(all / INSTALMENTS), Math.floor(LONGEST_INSTALMENT / ofOne)))
   let done = 0
   let judge = experiment.halfWidth === null ? Infinity : Math.min(size.batches, all)
   for (;;) {

@@ -1,4 +1,4 @@
-import { access, constants, mkdir, open, rename, rm } from "node:fs/promises"
+import { access, constants, mkdir, open, rename, rm, stat } from "node:fs/promises"
 
 /** The few things writing asks of a file system, so that a full or broken one can stand in. */
 export interface Disk {
@@ -8,6 +8,8 @@ export interface Disk {
   rename(from: string, to: string): Promise<void>
   remove(path: string): Promise<void>
   writable(path: string): Promise<void>
+  /** Throws EISDIR where a folder bears the name of a file to be written. */
+  takesFile(path: string): Promise<void>
 }
 
 /** The file system of this machine. */
@@ -30,5 +32,9 @@ export const thisDisk: Disk = {
   },
   async writable(path) {
     await access(path, constants.W_OK)
+  },
+  async takesFile(path) {
+    const found = await stat(path).catch(() => null)
+    if (found?.isDirectory() === true) throw Object.assign(new Error("a folder is in the way"), { code: "EISDIR" })
   },
 }

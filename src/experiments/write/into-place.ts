@@ -15,6 +15,8 @@ export interface RunFile {
 export async function writeIntoPlace(folder: string, files: readonly RunFile[], disk: Disk = thisDisk): Promise<void> {
   const moves = files.map((file) => ({ ...file, from: besideOf(join(folder, file.path)), to: join(folder, file.path) }))
   try {
+    // a rename that fails half-way would leave new files beside old ones: what can be known is asked before
+    for (const { to } of moves) await attempt(to, () => disk.takesFile(to))
     for (const { from, to, content } of moves) {
       await attempt(dirname(to), () => disk.makeFolder(dirname(to)))
       await attempt(to, () => disk.write(from, content))
@@ -26,6 +28,9 @@ export async function writeIntoPlace(folder: string, files: readonly RunFile[], 
   }
 }
 
+/** Files every run writes. */
+const RUN_FILES = ["results.csv", "results.json", "results.parquet", "report.html", "manifest.json"]
+
 /** Makes the folder and proves that a file can be written there, before the first shot is spent. */
 export async function checkOutputFolder(folder: string, disk: Disk = thisDisk): Promise<void> {
   await attempt(folder, () => disk.makeFolder(folder))
@@ -33,6 +38,7 @@ export async function checkOutputFolder(folder: string, disk: Disk = thisDisk): 
   const trial = join(folder, ".goalmouth.partial")
   try {
     await attempt(folder, () => disk.write(trial, new Uint8Array([10])))
+    for (const name of RUN_FILES) await attempt(join(folder, name), () => disk.takesFile(join(folder, name)))
   } finally {
     await disk.remove(trial).catch(() => undefined)
   }

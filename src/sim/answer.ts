@@ -1,4 +1,4 @@
-import { distanceToBody, type Meeting, meetGoalie, meeting, meetPart } from "./meet.ts"
+import { distanceToBody, type Meeting, meetGoalie, meeting, meetPart, setDrop } from "./meet.ts"
 import { heightAt, PATH_DX, PATH_END, timeAt } from "./path.ts"
 import type { Pose, Scene } from "./pose.ts"
 import * as P from "./pose.ts"
@@ -38,12 +38,16 @@ export interface Goalkeeping {
 
 export function goalkeeping(scene: Scene): Goalkeeping {
   let phases = 2
-  for (const posture of scene.postures) phases = Math.max(phases, posture.phases)
+  let count = 1
+  for (const posture of scene.postures) {
+    phases = Math.max(phases, posture.phases)
+    count = Math.max(count, posture.count)
+  }
   return {
     scene,
     prepared: scene.postures.map((posture) => preparePosture(posture, scene.world[PUCK_RADIUS]!)),
-    meeting: meeting(phases, scene.world),
-    now: moment(phases),
+    meeting: meeting(phases, count, scene.world),
+    now: moment(),
     saves: noSaves(),
     cover: noSaves(),
     station: new Float64Array(STATION_LENGTH),
@@ -133,6 +137,7 @@ export function answerShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: numb
 /** Asks the parts from front to back; the path is already in the goalie's frame and the moment set. */
 export function collectSaves(g: Goalkeeping, prepared: PreparedPosture, path: Float64Array, offset: number): void {
   clearSaves(g.saves)
+  setDrop(g.meeting, prepared.posture.phases, g.now.dropTime)
   for (let i = 0; i < prepared.posture.count; i++) {
     const part = prepared.order[i]!
     // behind a part that stops the puck for certain only the standing body is still of interest
@@ -146,6 +151,7 @@ export function collectSaves(g: Goalkeeping, prepared: PreparedPosture, path: Fl
 /** Collects, for a block, the moments of its start in which some part covers the path: into `g.cover`. */
 export function collectCover(g: Goalkeeping, prepared: PreparedPosture, path: Float64Array, offset: number): void {
   clearSaves(g.cover)
+  setDrop(g.meeting, prepared.posture.phases, g.now.dropTime)
   for (let i = 0; i < prepared.posture.count; i++) {
     if (g.cover.certain && g.now.stands) return
     if (!meetPart(g.meeting, prepared, prepared.order[i]!, path, offset)) continue

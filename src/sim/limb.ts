@@ -22,20 +22,32 @@ import type { Metres, Seconds } from "./units.ts"
  * the puck being level with it; at tau <= 0 the limb has not moved.
  */
 export function limbMargin(limbs: Float64Array, row: number, gap: Metres, tau: Seconds, error: number): Metres {
-  const radius = limbs[row + CATCH_RADIUS]!
   if (tau <= 0 || gap > limbs[row + LONGEST_REACH]!) return -1
+  const radius = limbs[row + CATCH_RADIUS]!
   const distance = gap + radius
+  const takes = reachTime(limbs, row, distance)
+  return radius - wayLeft(distance, takes, tau) - error * spread(limbs, row, distance, tau)
+}
+
+/** Time a minimum-jerk reach over this distance takes. */
+function reachTime(limbs: Float64Array, row: number, distance: Metres): Seconds {
   const bySpeed = (PEAK_OVER_MEAN * distance) / limbs[row + PEAK_SPEED]!
   const byForce = Math.sqrt((PEAK_ACCELERATION_FACTOR * distance) / limbs[row + PEAK_ACCELERATION]!)
-  const takes = bySpeed > byForce ? bySpeed : byForce
-  let left = 0
-  if (tau < takes) {
-    const x = tau / takes
-    left = distance * (1 - x * x * x * (10 + x * (6 * x - 15)))
-  }
+  return bySpeed > byForce ? bySpeed : byForce
+}
+
+/** What is left of the distance after tau. */
+function wayLeft(distance: Metres, takes: Seconds, tau: Seconds): Metres {
+  if (!(tau < takes)) return 0
+  const x = tau / takes
+  return distance * (1 - x * x * x * (10 + x * (6 * x - 15)))
+}
+
+/** Standard deviation of the placement error. */
+function spread(limbs: Float64Array, row: number, distance: Metres, tau: Seconds): Metres {
   const steady = limbs[row + ERROR_STEADY]!
   const hasty = (limbs[row + ERROR_PER_SPEED]! * distance) / tau
-  return radius - left - error * Math.sqrt(steady * steady + hasty * hasty)
+  return Math.sqrt(steady * steady + hasty * hasty)
 }
 
 /** Peak over mean speed of a minimum-jerk reach. */
@@ -63,6 +75,9 @@ export function latestStart(
   let early = earliest
   let fEarly = limbMargin(limbs, row, gap, time - early - lag, error)
   if (fEarly < 0) return -Infinity
+  const radius = limbs[row + CATCH_RADIUS]!
+  const distance = gap + radius
+  const takes = reachTime(limbs, row, distance)
   // the limb has not moved: margin minus the way to go
   let late = time - lag
   let fLate = -gap
@@ -71,7 +86,8 @@ export function latestStart(
   let side = 0
   for (let i = 0; i < MOST_STEPS && late - early > START_TOLERANCE; i++) {
     const middle = i % 3 === 2 ? 0.5 * (early + late) : early + (fEarly * (late - early)) / (fEarly - fLate)
-    const f = limbMargin(limbs, row, gap, time - middle - lag, error)
+    const tau = time - middle - lag
+    const f = tau > 0 ? radius - wayLeft(distance, takes, tau) - error * spread(limbs, row, distance, tau) : -1
     if (f >= 0) {
       early = middle
       fEarly = f

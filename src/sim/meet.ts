@@ -1,47 +1,74 @@
-import { AXIS_0, CENTRE, GREATEST_V, HALF_SIZE, LEAST_V, LIMB_STRIDE, NO_LIMB, PART_STRIDE, ROUNDING } from "./parts.ts"
-import { heightAt, PATH_DX, PATH_DY, PATH_END, PATH_X, PATH_Y, paceAt, slopeAt, timeAt } from "./path.ts"
+import { AXIS_0, CENTRE, HALF_SIZE, PART_STRIDE, ROUNDING } from "./parts.ts"
+import { heightAt, PATH_DX, PATH_DY, PATH_END, PATH_X, PATH_Y, pieceAt } from "./path.ts"
 import type { PreparedPosture } from "./prepared.ts"
 import {
   BOX_H,
   BOX_LEAST,
   BOX_MOST,
-  BOX_Q,
   BOX_RECORD,
   BOX_ROUNDING,
-  BOX_UP,
-  BOX_W,
   CLEARANCE,
+  CLOSEST_AT,
   DISC_HALF,
   DISC_RADIUS,
-  solveClearance,
+  PATH_ROW,
+  solveRow,
 } from "./rounded-box.ts"
 import { STATION_COS, STATION_SIN, STATION_X, STATION_Y } from "./station.ts"
 import { PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
 
 /**
- * Where a puck's path runs relative to one goalie and one part of the body.
+ * Where a puck's path runs relative to one goalie and each part of the body.
  *
  * The path is put into the goalie's frame, then, for each key phase of the drop, into the axes of the part as it is
  * at that phase. Near a part the path is straight; the part moves while the puck passes, so its own motion (fall and
  * turn, by central differences over the phases) is taken off the path's direction: the clearance is that of the
  * relative path. Phase is counted at the moment the puck is level with the part.
+ *
+ * Nothing is worked out before it is asked for, and nothing twice for one path and goalie: refusals, paths in a part's
+ * axes, clearances at key phases and which of them cover are kept by part until the next goalie is met.
  */
 export interface Meeting {
-  /** [phases x 9] for the part in hand: path start in the part's axes, path direction, vertical share of the axes */
-  readonly local: Float64Array
-  readonly box: Float64Array
-  /** Path in the goalie's frame: release u v, direction u v, distance where the path ends for the goalie. */
-  readonly frame: Float64Array
-  /** Columns: see LEVEL_… */
+  /** What is known of each part [count]: UNASKED, REFUSED, or how it was met. */
+  readonly state: Uint8Array
+  /** Columns of each part [count x LEVEL_LENGTH], and of the part in hand: see LEVEL_… */
+  readonly levels: Float64Array
   readonly level: Float64Array
+  /** [count x phases x PATH_ROW] path in the part's axes, and one row more for a phase in between. */
+  readonly local: Float64Array
+  /** [count x phases] 1 where `local` is filled. */
+  readonly filled: Uint8Array
+  /** [count x phases] clearance of the part on its way down, NaN where not measured. */
+  readonly gaps: Float64Array
+  /** [count x phases] whether the part covers the path at a key phase, for the first `known` [count] of them. */
+  readonly covers: Uint8Array
+  readonly known: Uint8Array
+  /** The part in hand: index, its first row in the tables above, and whether the path comes near what it fills itself. */
+  part: number
+  row: number
+  own: boolean
+  prepared: PreparedPosture | null
+  readonly box: Float64Array
+  /** Path in the goalie's frame, see FRAME_… */
+  readonly frame: Float64Array
 }
 
-const LOCAL_STRIDE = 9
+/** States of a part. */
+const UNASKED = 0
+const REFUSED = 1
+/** The path comes near the part itself, or only near what its limb can reach. */
+const MET = 2
+const MET_BY_REACH = 3
+
+/** Release u v, direction u v, distance where the path ends for the goalie, 1 / direction u (0 across), phases per s. */
 const FRAME_U = 0
 const FRAME_V = 1
 const FRAME_DU = 2
 const FRAME_DV = 3
 const FRAME_END = 4
+const FRAME_INVERSE = 5
+const FRAME_RATE = 6
+const FRAME_LENGTH = 7
 
 /** The path at the moment it is level with the part in hand: time since release, pace, and place (u, v, z). */
 export const LEVEL_TIME = 0
@@ -51,20 +78,35 @@ export const LEVEL_V = 3
 export const LEVEL_Z = 4
 const LEVEL_SLOPE = 5
 const LEVEL_DISTANCE = 6
+/** No clearance of the part is less than this while it drops, m; 0 where that is not known. */
+export const LEVEL_LEAST_GAP = 7
+const LEVEL_LENGTH = 8
 
 /** A path and a straight line differ by less than this over the reach of a part, m: slack of the quick refusal. */
 const BOW = 0.06
+/** A path flatter than this to the goalie's shoulders is not refused: cosine of its angle to straight ahead. */
+const ACROSS = 0.2
 
-/** Scratch for postures of up to `phases` key phases, with the puck's disc set from the world. */
-export function meeting(phases: number, world: Float64Array): Meeting {
+/** Scratch for postures of up to `phases` key phases and `count` parts, with the puck's disc set from the world. */
+export function meeting(phases: number, count: number, world: Float64Array): Meeting {
   const box = new Float64Array(BOX_RECORD)
   box[DISC_RADIUS] = world[PUCK_RADIUS]!
   box[DISC_HALF] = world[PUCK_HALF_THICKNESS]!
   return {
-    local: new Float64Array(phases * LOCAL_STRIDE),
+    state: new Uint8Array(count),
+    levels: new Float64Array(count * LEVEL_LENGTH),
+    level: new Float64Array(LEVEL_LENGTH),
+    local: new Float64Array((count * phases + 1) * PATH_ROW),
+    filled: new Uint8Array(count * phases),
+    gaps: new Float64Array(count * phases),
+    covers: new Uint8Array(count * phases),
+    known: new Uint8Array(count),
+    part: 0,
+    row: 0,
+    own: true,
+    prepared: null,
     box,
-    frame: new Float64Array(5),
-    level: new Float64Array(7),
+    frame: new Float64Array(FRAME_LENGTH),
   }
 }
 
@@ -76,11 +118,20 @@ export function meetGoalie(m: Meeting, path: Float64Array, offset: number, stati
   const y = path[offset + PATH_Y]! - station[STATION_Y]!
   const dx = path[offset + PATH_DX]!
   const dy = path[offset + PATH_DY]!
+  const du = c * dx + s * dy
   m.frame[FRAME_U] = c * x + s * y
   m.frame[FRAME_V] = c * y - s * x
-  m.frame[FRAME_DU] = c * dx + s * dy
+  m.frame[FRAME_DU] = du
   m.frame[FRAME_DV] = c * dy - s * dx
   m.frame[FRAME_END] = end < path[offset + PATH_END]! ? end : path[offset + PATH_END]!
+  m.frame[FRAME_INVERSE] = du < -ACROSS || du > ACROSS ? 1 / du : 0
+  const state = m.state
+  for (let part = 0; part < state.length; part++) state[part] = UNASKED
+}
+
+/** Sets how fast the drop runs through its key phases; until the next goalie is met it must not change. */
+export function setDrop(m: Meeting, phases: number, dropTime: number): void {
+  m.frame[FRAME_RATE] = (phases - 1) / dropTime
 }
 
 /** Distance along the path where it is nearest, in plan, to the spot between the skates (never before the release). */
@@ -91,8 +142,8 @@ export function distanceToBody(m: Meeting): number {
 }
 
 /**
- * Takes up one part: returns false at once when the path stays clear of the space the part (carried by its limb) can
- * ever fill; otherwise fills the path in the part's axes for every key phase, and `level`.
+ * Takes up one part: returns false when the path stays clear of the space the part (carried by its limb) can ever fill;
+ * otherwise sets `level` and what the clearances below need.
  */
 export function meetPart(
   m: Meeting,
@@ -101,100 +152,138 @@ export function meetPart(
   path: Float64Array,
   offset: number,
 ): boolean {
+  let state = m.state[part]!
+  if (state === UNASKED) {
+    state = refuse(m, prepared, part, path, offset)
+    m.state[part] = state
+    if (state !== REFUSED) levelWith(m, prepared, part, path, offset)
+  }
+  if (state === REFUSED) return false
+
+  // into the hand
+  const { posture } = prepared
+  const { level, levels, box } = m
+  const at = part * LEVEL_LENGTH
+  for (let i = 0; i < LEVEL_LENGTH; i++) level[i] = levels[at + i]!
+  m.prepared = prepared
+  m.part = part
+  m.row = part * posture.phases
+  m.own = state === MET
+  const distance = level[LEVEL_DISTANCE]!
+  const row = part * PART_STRIDE
+  const parts = posture.parts
+  box[BOX_LEAST] = -distance
+  box[BOX_MOST] = m.frame[FRAME_END]! - distance
+  box[BOX_ROUNDING] = parts[row + ROUNDING]!
+  box[BOX_H] = parts[row + HALF_SIZE]!
+  box[BOX_H + 1] = parts[row + HALF_SIZE + 1]!
+  box[BOX_H + 2] = parts[row + HALF_SIZE + 2]!
+  box[CLOSEST_AT] = 0
+  return true
+}
+
+/** Quick refusal, from where the path enters and leaves the part's slab of u: the part's state. */
+function refuse(m: Meeting, prepared: PreparedPosture, part: number, path: Float64Array, offset: number): number {
+  const f = m.frame
+  const inverse = f[FRAME_INVERSE]!
+  const least = part * LEVEL_LENGTH + LEVEL_LEAST_GAP
+  m.levels[least] = 0
+  if (inverse === 0) return MET
+  const { bounds, sides } = prepared
+  const b = part * 6
+  const near = (bounds[b]! - f[FRAME_U]!) * inverse
+  const far = (bounds[b + 1]! - f[FRAME_U]!) * inverse
+
+  // to the side
+  const v1 = f[FRAME_V]! + f[FRAME_DV]! * near
+  const v2 = f[FRAME_V]! + f[FRAME_DV]! * far
+  const rightmost = v1 < v2 ? v1 : v2
+  const leftmost = v1 < v2 ? v2 : v1
+  const left = rightmost - bounds[b + 3]!
+  const right = bounds[b + 2]! - leftmost
+  const beside = left > right ? left : right
+  // on the wrong side of the body the limb cannot help: only what the part itself covers counts
+  const wrong = leftmost < sides[2 * part]! || rightmost > sides[2 * part + 1]!
+  const grown = wrong ? BOW : prepared.reach[part]! + BOW
+  if (beside > grown) return REFUSED
+
+  // above or below
+  const z1 = heightAt(path, offset, near > 0 ? near : 0)
+  const z2 = heightAt(path, offset, far > 0 ? far : 0)
+  const over = (z1 < z2 ? z1 : z2) - bounds[b + 5]!
+  const under = bounds[b + 4]! - (z1 < z2 ? z2 : z1)
+  const apart = over > under ? over : under
+  if (apart > grown) return REFUSED
+  if (beside <= BOW && apart <= BOW) return MET
+  const away = beside <= 0 ? apart : apart <= 0 ? beside : Math.sqrt(beside * beside + apart * apart)
+  m.levels[least] = away - BOW
+  return MET_BY_REACH
+}
+
+/** The path where it is level with the part's middle; nothing known of its clearances yet. */
+function levelWith(m: Meeting, prepared: PreparedPosture, part: number, path: Float64Array, offset: number): void {
   const f = m.frame
   const du = f[FRAME_DU]!
   const dv = f[FRAME_DV]!
-  const bounds = prepared.bounds
-  const b = part * 6
-  let grown = prepared.reach[part]! + BOW
-
-  // quick refusal: where the path enters and leaves the part's slab of u
-  if (du < -0.2 || du > 0.2) {
-    const inv = 1 / du
-    const near = (bounds[b]! - f[FRAME_U]!) * inv
-    const far = (bounds[b + 1]! - f[FRAME_U]!) * inv
-    const v1 = f[FRAME_V]! + dv * near
-    const v2 = f[FRAME_V]! + dv * far
-    // on the wrong side of the body the limb cannot help: only what the part itself covers counts
-    const limb = prepared.posture.carrier[part]!
-    if (limb !== NO_LIMB) {
-      const row = limb * LIMB_STRIDE
-      const limbs = prepared.posture.limbs
-      if (
-        (v1 < limbs[row + LEAST_V]! && v2 < limbs[row + LEAST_V]!) ||
-        (v1 > limbs[row + GREATEST_V]! && v2 > limbs[row + GREATEST_V]!)
-      )
-        grown = BOW
-    }
-    if (
-      (v1 > bounds[b + 3]! + grown && v2 > bounds[b + 3]! + grown) ||
-      (v1 < bounds[b + 2]! - grown && v2 < bounds[b + 2]! - grown)
-    )
-      return false
-    const z1 = heightAt(path, offset, near > 0 ? near : 0)
-    const z2 = heightAt(path, offset, far > 0 ? far : 0)
-    if (z1 > bounds[b + 5]! + grown && z2 > bounds[b + 5]! + grown) return false
-    if (z1 < bounds[b + 4]! - grown && z2 < bounds[b + 4]! - grown) return false
-  }
-
-  // the path where it is level with the part's middle
-  const posture = prepared.posture
+  const { posture } = prepared
   const parts = posture.parts
-  const middle = ((posture.phases >> 1) * posture.count + part) * PART_STRIDE
-  let distance = (parts[middle + CENTRE]! - f[FRAME_U]!) * du + (parts[middle + CENTRE + 1]! - f[FRAME_V]!) * dv
+  const middle = ((posture.phases >> 1) * posture.count + part) * PART_STRIDE + CENTRE
+  let distance = (parts[middle]! - f[FRAME_U]!) * du + (parts[middle + 1]! - f[FRAME_V]!) * dv
   if (distance < 0) distance = 0
-  const level = m.level
-  const pu = f[FRAME_U]! + du * distance
-  const pv = f[FRAME_V]! + dv * distance
-  const pz = heightAt(path, offset, distance)
-  const slope = slopeAt(path, offset, distance)
-  level[LEVEL_TIME] = timeAt(path, offset, distance)
-  level[LEVEL_PACE] = paceAt(path, offset, distance)
-  level[LEVEL_U] = pu
-  level[LEVEL_V] = pv
-  level[LEVEL_Z] = pz
-  level[LEVEL_SLOPE] = slope
-  level[LEVEL_DISTANCE] = distance
-  const box = m.box
-  box[BOX_LEAST] = -distance
-  box[BOX_MOST] = f[FRAME_END]! - distance
-  box[BOX_ROUNDING] = parts[middle + ROUNDING]!
-  box[BOX_H] = parts[middle + HALF_SIZE]!
-  box[BOX_H + 1] = parts[middle + HALF_SIZE + 1]!
-  box[BOX_H + 2] = parts[middle + HALF_SIZE + 2]!
 
-  // into the part's axes, phase by phase
-  const local = m.local
-  const step = posture.count * PART_STRIDE
-  let at = part * PART_STRIDE
-  for (let phase = 0, row = 0; phase < posture.phases; phase++, row += LOCAL_STRIDE, at += step) {
-    const ru = pu - parts[at + CENTRE]!
-    const rv = pv - parts[at + CENTRE + 1]!
-    const rz = pz - parts[at + CENTRE + 2]!
-    for (let i = 0, axis = at + AXIS_0; i < 3; i++, axis += 3) {
-      const au = parts[axis]!
-      const av = parts[axis + 1]!
-      const az = parts[axis + 2]!
-      local[row + i] = ru * au + rv * av + rz * az
-      local[row + 3 + i] = du * au + dv * av + slope * az
-      local[row + 6 + i] = az
-    }
+  const i = pieceAt(path, offset, distance)
+  const q = distance - path[i]!
+  const levels = m.levels
+  const at = part * LEVEL_LENGTH
+  levels[at + LEVEL_TIME] = path[i + 5]! + q * (path[i + 6]! + q * (path[i + 7]! + q * path[i + 8]!))
+  levels[at + LEVEL_PACE] = path[i + 6]! + q * (2 * path[i + 7]! + q * 3 * path[i + 8]!)
+  levels[at + LEVEL_U] = f[FRAME_U]! + du * distance
+  levels[at + LEVEL_V] = f[FRAME_V]! + dv * distance
+  levels[at + LEVEL_Z] = path[i + 1]! + q * (path[i + 2]! + q * (path[i + 3]! + q * path[i + 4]!))
+  levels[at + LEVEL_SLOPE] = path[i + 2]! + q * (2 * path[i + 3]! + q * 3 * path[i + 4]!)
+  levels[at + LEVEL_DISTANCE] = distance
+
+  m.known[part] = 0
+  const row = part * posture.phases
+  for (let phase = row; phase < row + posture.phases; phase++) {
+    m.filled[phase] = 0
+    m.gaps[phase] = Number.NaN
   }
-  return true
+}
+
+/** Where in `local` the path in the axes of the part in hand at key phase `phase` is; fills it when it is not there. */
+function localRow(m: Meeting, phase: number): number {
+  const at = (m.row + phase) * PATH_ROW
+  if (m.filled[m.row + phase] === 0) fillLocal(m, phase, at)
+  return at
+}
+
+function fillLocal(m: Meeting, phase: number, row: number): void {
+  m.filled[m.row + phase] = 1
+  const { frame, level, local } = m
+  const { posture } = m.prepared!
+  const parts = posture.parts
+  const at = (phase * posture.count + m.part) * PART_STRIDE
+  const ru = level[LEVEL_U]! - parts[at + CENTRE]!
+  const rv = level[LEVEL_V]! - parts[at + CENTRE + 1]!
+  const rz = level[LEVEL_Z]! - parts[at + CENTRE + 2]!
+  const du = frame[FRAME_DU]!
+  const dv = frame[FRAME_DV]!
+  const slope = level[LEVEL_SLOPE]!
+  for (let i = 0, axis = at + AXIS_0; i < 3; i++, axis += 3) {
+    const au = parts[axis]!
+    const av = parts[axis + 1]!
+    const az = parts[axis + 2]!
+    local[row + i] = ru * au + rv * av + rz * az
+    local[row + 3 + i] = du * au + dv * av + slope * az
+    local[row + 6 + i] = az
+  }
 }
 
 /** Clearance, m, of the path from the part in hand standing still at key phase `phase`. */
 export function clearanceStill(m: Meeting, phase: number): number {
-  const row = phase * LOCAL_STRIDE
-  const box = m.box
-  const local = m.local
-  for (let i = 0; i < 3; i++) {
-    box[BOX_Q + i] = local[row + i]!
-    box[BOX_W + i] = local[row + 3 + i]!
-    box[BOX_UP + i] = local[row + 6 + i]!
-  }
-  solveClearance(box)
-  return box[CLEARANCE]!
+  solveRow(m.box, m.local, localRow(m, phase))
+  return m.box[CLEARANCE]!
 }
 
 /**
@@ -205,21 +294,90 @@ export function clearanceMoving(m: Meeting, phase: number, phases: number, phase
   let k = phase | 0
   if (k > phases - 2) k = phases - 2
   const share = phase - k
-  const row = k * LOCAL_STRIDE
-  const next = row + LOCAL_STRIDE
-  // motion of the path in the part's axes: over both neighbours at a key phase, over the interval inside one
-  const before = share < 1e-9 && k > 0 ? row - LOCAL_STRIDE : row
-  const motion = (share < 1e-9 && k > 0 ? 0.5 : 1) * phasePerMetre
-  const box = m.box
-  const local = m.local
+  if (share < 1e-9 && k > 0)
+    mixRows(m, localRow(m, k), localRow(m, k + 1), localRow(m, k - 1), share, 0.5 * phasePerMetre)
+  else {
+    const row = localRow(m, k)
+    mixRows(m, row, localRow(m, k + 1), row, share, phasePerMetre)
+  }
+  solveRow(m.box, m.local, m.local.length - PATH_ROW)
+  return m.box[CLEARANCE]!
+}
+
+/**
+ * Fills the last row of `local`: `share` of the way from one key phase to the next, the path's direction less the part's
+ * own motion. That is taken over both neighbours at a key phase, over the interval inside one.
+ */
+function mixRows(m: Meeting, row: number, next: number, before: number, share: number, motion: number): void {
+  const { local } = m
+  const out = local.length - PATH_ROW
   for (let i = 0; i < 3; i++) {
     const q = local[row + i]!
     const w = local[row + 3 + i]!
     const up = local[row + 6 + i]!
-    box[BOX_Q + i] = q + share * (local[next + i]! - q)
-    box[BOX_W + i] = w + share * (local[next + 3 + i]! - w) + motion * (local[next + i]! - local[before + i]!)
-    box[BOX_UP + i] = up + share * (local[next + 6 + i]! - up)
+    local[out + i] = q + share * (local[next + i]! - q)
+    local[out + 3 + i] = w + share * (local[next + 3 + i]! - w) + motion * (local[next + i]! - local[before + i]!)
+    local[out + 6 + i] = up + share * (local[next + 6 + i]! - up)
   }
-  solveClearance(box)
-  return box[CLEARANCE]!
+}
+
+/**
+ * Clearance of the path from the part in hand on its way down, at key phase `k`: standing at the first and the last,
+ * moving between them.
+ */
+export function gapAt(m: Meeting, k: number): number {
+  const i = m.row + k
+  if (Number.isNaN(m.gaps[i]!)) measureGap(m, k)
+  return m.gaps[i]!
+}
+
+function measureGap(m: Meeting, k: number): void {
+  const { local } = m
+  const row = localRow(m, k)
+  if (k === 0 || k === m.prepared!.posture.phases - 1) solveRow(m.box, local, row)
+  else {
+    const next = localRow(m, k + 1)
+    const before = localRow(m, k - 1)
+    const motion = 0.5 * m.level[LEVEL_PACE]! * m.frame[FRAME_RATE]!
+    const out = local.length - PATH_ROW
+    for (let i = 0; i < 3; i++) {
+      local[out + i] = local[row + i]!
+      local[out + 3 + i] = local[row + 3 + i]! + motion * (local[next + i]! - local[before + i]!)
+      local[out + 6 + i] = local[row + 6 + i]!
+    }
+    solveRow(m.box, local, out)
+  }
+  m.gaps[m.row + k] = m.box[CLEARANCE]!
+}
+
+/** Whether the part in hand covers the path at key phase `k`, on its way down. */
+export function coversAt(m: Meeting, k: number): boolean {
+  if (!m.own) return false
+  if (k >= m.known[m.part]!) tellCovers(m, k)
+  return m.covers[m.row + k] === 1
+}
+
+/**
+ * Fills `covers` up to key phase `to`. A clearance changes by no more than the part moves: phases at which it can
+ * neither reach the path nor leave it are not measured.
+ */
+function tellCovers(m: Meeting, to: number): void {
+  const { covers, row } = m
+  const { moves, posture } = m.prepared!
+  let k = m.known[m.part]!
+  if (k === 0) covers[row + k++] = gapAt(m, 0) <= 0 ? 1 : 0
+  let measured = gapAt(m, k - 1)
+  let slack = 0
+  for (; k <= to; k++) {
+    // what the part's motion during the passing of the puck may add is one more phase of it
+    slack += moves[row + k - 1]!
+    const most = slack + moves[row + k]!
+    // at the last phase the part stops: that is always measured
+    if ((measured <= most && measured >= -most) || k === posture.phases - 1) {
+      measured = gapAt(m, k)
+      slack = 0
+    }
+    covers[row + k] = measured <= 0 ? 1 : 0
+  }
+  m.known[m.part] = k
 }

@@ -1,7 +1,9 @@
 import {
   AXIS_0,
   CENTRE,
+  GREATEST_V,
   HALF_SIZE,
+  LEAST_V,
   LIMB_STRIDE,
   LONGEST_REACH,
   NO_LIMB,
@@ -21,6 +23,8 @@ export interface PreparedPosture {
   readonly bounds: Float64Array
   /** [count] how much further the carrying limb can take the part, m; 0 for a part no limb carries */
   readonly reach: Float64Array
+  /** [count x 2] a path wholly under the first v, or over the second, is out of the carrying limb's reach, m */
+  readonly sides: Float64Array
   /** [count] parts from the foremost to the rearmost, by their middle: the order in which a puck is level with them */
   readonly order: Uint8Array
   /** [count x phases] furthest any point of the part moves from key phase k to k + 1, m; 0 in the last column */
@@ -31,9 +35,12 @@ export interface PreparedPosture {
 export function preparePosture(posture: Posture, puckRadius: Metres): PreparedPosture {
   const bounds = new Float64Array(posture.count * 6)
   const reach = new Float64Array(posture.count)
+  const sides = new Float64Array(2 * posture.count)
   for (let part = 0; part < posture.count; part++) {
     const limb = posture.carrier[part]!
     reach[part] = limb === NO_LIMB ? 0 : posture.limbs[limb * LIMB_STRIDE + LONGEST_REACH]!
+    sides[2 * part] = limb === NO_LIMB ? -Infinity : posture.limbs[limb * LIMB_STRIDE + LEAST_V]!
+    sides[2 * part + 1] = limb === NO_LIMB ? Infinity : posture.limbs[limb * LIMB_STRIDE + GREATEST_V]!
     for (let axis = 0; axis < 3; axis++) {
       let least = Infinity
       let greatest = -Infinity
@@ -52,7 +59,7 @@ export function preparePosture(posture: Posture, puckRadius: Metres): PreparedPo
   const middle = (posture.phases >> 1) * posture.count
   const front = (part: number) => posture.parts[(middle + part) * PART_STRIDE + CENTRE]!
   const order = Uint8Array.from({ length: posture.count }, (_, part) => part).sort((a, b) => front(b) - front(a))
-  return { posture, bounds, reach, order, moves: furthestMoves(posture) }
+  return { posture, bounds, reach, sides, order, moves: furthestMoves(posture) }
 }
 
 /** Bounds on how far any point of a part moves between key phases: its middle, plus each axis' turn times its reach. */

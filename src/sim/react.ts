@@ -1,7 +1,9 @@
 import { latestStart, limbMargin } from "./limb.ts"
 import {
   clearanceMoving,
-  clearanceStill,
+  coversAt,
+  gapAt,
+  LEVEL_LEAST_GAP,
   LEVEL_PACE,
   LEVEL_TIME,
   LEVEL_U,
@@ -37,12 +39,15 @@ export interface Moment {
   draws: Float64Array
   /** Set when the standing body, without drop or limbs, stops the puck. */
   stands: boolean
-  /** Clearances at the nodes of the drop, scratch. */
-  readonly gaps: Float64Array
-  readonly nodes: Float64Array
+  /** Nodes of the drop of the part in hand: its key phases up to the last phase, in key phases, at which it stops. */
+  nodes: number
+  last: number
+  /** Clearance at that last phase, NaN where not measured, and at the ends of the interval in hand: scratch. */
+  readonly landed: Float64Array
+  readonly ends: Float64Array
 }
 
-export function moment(phases: number): Moment {
+export function moment(): Moment {
   return {
     read: 0,
     dropLead: 0,
@@ -58,8 +63,10 @@ export function moment(phases: number): Moment {
     errors: 0,
     draws: new Float64Array(0),
     stands: false,
-    gaps: new Float64Array(phases + 2),
-    nodes: new Float64Array(phases + 2),
+    nodes: 0,
+    last: 0,
+    landed: new Float64Array(1),
+    ends: new Float64Array(2),
   }
 }
 
@@ -71,29 +78,27 @@ const HALVINGS = 20
 /** The saving reactions that the part in hand adds: by covering the path, and by being carried to it. */
 export function savesOfPart(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, saves: Saves): void {
   const posture = prepared.posture
-  const still = clearanceStill(m, 0)
-  if (still <= 0 && !now.leaks) now.stands = true
+  standsOfPart(m, now)
   if (now.frozen) {
-    if (still <= 0 && !now.leaks)
+    if (!now.leaks && coversAt(m, 0))
       addStretch(saves, -Infinity, Infinity, m.level[LEVEL_TIME]!, posture.region[part]!, NO_LIMB)
   } else if (now.blockLead >= 0) blockPart(m, posture, part, now, saves)
-  else reactPart(m, prepared, part, now, saves, still)
+  else reactPart(m, posture, part, now, saves)
 }
 
 /** Whether the part, standing still, stops the puck. */
 export function standsOfPart(m: Meeting, now: Moment): void {
-  if (!now.leaks && clearanceStill(m, 0) <= 0) now.stands = true
+  if (!now.stands && !now.leaks && coversAt(m, 0)) now.stands = true
 }
 
 /** A block: the phase follows the clock, whatever the reaction; only the limbs wait for it. */
 function blockPart(m: Meeting, posture: Posture, part: number, now: Moment, saves: Saves): void {
   const last = posture.phases - 1
   const time = m.level[LEVEL_TIME]!
+  const limb = posture.carrier[part]!
+  if (!m.own && !limbHelps(m, posture, limb, now, time + now.read)) return
   const phase = ((time + now.blockLead) / now.dropTime) * last
-  const gap =
-    phase >= last
-      ? clearanceStill(m, last)
-      : clearanceMoving(m, phase, posture.phases, (m.level[LEVEL_PACE]! * last) / now.dropTime)
+  const gap = phase >= last ? gapAt(m, last) : gapOf(m, posture, now, phase)
   const region = posture.region[part]!
   if (gap <= 0) {
     if (!now.leaks) {
@@ -102,7 +107,6 @@ function blockPart(m: Meeting, posture: Posture, part: number, now: Moment, save
     }
     return
   }
-  const limb = posture.carrier[part]!
   if (limb === NO_LIMB || !limbReaches(m, posture, limb, phase >= last ? last : phase)) return
   const row = limb * LIMB_STRIDE
   const start = latestStart(posture.limbs, row, gap, time, now.draws[now.errors + limb]!, -now.read)
@@ -110,92 +114,97 @@ function blockPart(m: Meeting, posture: Posture, part: number, now: Moment, save
 }
 
 /**
+ * Whether the limb could be of use at all, with `most` seconds from the start of the hands to the puck being level: not
+ * when the puck is on its wrong side, or when even the least clearance the part can have is too wide.
+ */
+function limbHelps(m: Meeting, posture: Posture, limb: number, now: Moment, most: Seconds): boolean {
+  if (limb === NO_LIMB) return false
+  const row = limb * LIMB_STRIDE
+  const limbs = posture.limbs
+  const v = m.level[LEVEL_V]!
+  if (v < limbs[row + LEAST_V]! || v > limbs[row + GREATEST_V]!) return false
+  const least = m.level[LEVEL_LEAST_GAP]!
+  return least <= 0 || limbMargin(limbs, row, least, most - limbs[row + LAG]!, now.draws[now.errors + limb]!) >= 0
+}
+
+/**
  * Moments of the drop's start for which the part covers the path in a block: stretches between -longestLead and 0, seconds
  * from the release. The lead is spread evenly over them, so their length is their probability.
  */
 export function coverOfBlock(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, cover: Saves): void {
+  if (!m.own) return
   const { posture } = prepared
   const last = posture.phases - 1
   const time = m.level[LEVEL_TIME]!
   const perPhase = now.dropTime / last
-  const phasePerMetre = m.level[LEVEL_PACE]! / perPhase
   const region = posture.region[part]!
   // phases the drop can be at when the puck is level, from the latest start to the earliest
   const first = time / perPhase
   const furthest = (time + now.longestLead) / perPhase
   let phase = first < last ? first : last
-  let gap = first < last ? clearanceMoving(m, phase, posture.phases, phasePerMetre) : clearanceStill(m, last)
+  let open = coversOf(m, posture, now, phase)
   let hi = 0
   while (phase < last && phase < furthest) {
     let next = Math.floor(phase + 1e-9) + 1
     if (next > furthest) next = furthest
     if (next > last) next = last
-    now.nodes[0] = phase
-    now.nodes[1] = next
-    now.gaps[0] = gap
-    now.gaps[1] = next === last ? clearanceStill(m, last) : clearanceMoving(m, next, posture.phases, phasePerMetre)
-    const crosses = now.gaps[0] <= 0 !== now.gaps[1]! <= 0
-    if (crosses) {
-      const start = time - crossing(m, posture, now, 0) * perPhase
-      if (gap <= 0) addStretch(cover, start, hi, time, region, NO_LIMB)
+    if (coversOf(m, posture, now, next) !== open) {
+      now.ends[0] = gapOf(m, posture, now, phase)
+      now.ends[1] = gapOf(m, posture, now, next)
+      const start = time - crossing(m, posture, now, phase, next) * perPhase
+      if (open) addStretch(cover, start, hi, time, region, NO_LIMB)
       hi = start
+      open = !open
     }
     phase = next
-    gap = now.gaps[1]!
   }
   // already down, or as far down as the longest lead allows
-  if (gap <= 0) {
+  if (open) {
     addStretch(cover, -now.longestLead, hi, time, region, NO_LIMB)
     if (hi === 0) cover.certain = true
   }
 }
 
-/** A reaction: the drop starts `dropLead` before the hands, so the phase when the puck is level tells the start. */
-function reactPart(
-  m: Meeting,
-  prepared: PreparedPosture,
-  part: number,
-  now: Moment,
-  saves: Saves,
-  still: number,
-): void {
-  const posture = prepared.posture
-  const nodes = fillNodes(m, prepared, part, now, still)
-  if (!now.leaks) coverPart(m, posture, part, now, saves, nodes)
-  const limb = posture.carrier[part]!
-  if (limb !== NO_LIMB && !saves.certain) carryPart(m, posture, part, now, saves, nodes, limb)
+/** Clearance of the part in hand on its way down at any phase, counted in key phases. */
+function gapOf(m: Meeting, posture: Posture, now: Moment, phase: number): number {
+  const k = phase | 0
+  if (k === phase) return gapAt(m, k)
+  return clearanceMoving(m, phase, posture.phases, (m.level[LEVEL_PACE]! * (posture.phases - 1)) / now.dropTime)
 }
 
-/**
- * Clearances at the key phases of the drop up to its last; returns how many. A clearance changes by no more than the
- * part moves: phases at which it can neither reach the path nor leave it are given the bound instead of a measurement.
- */
-function fillNodes(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, still: number): number {
-  const { posture, moves } = prepared
+/** Whether the part in hand covers the path on its way down, at any phase counted in key phases. */
+function coversOf(m: Meeting, posture: Posture, now: Moment, phase: number): boolean {
+  const k = phase | 0
+  return k === phase ? coversAt(m, k) : gapOf(m, posture, now, phase) <= 0
+}
+
+/** A reaction: the drop starts `dropLead` before the hands, so the phase when the puck is level tells the start. */
+function reactPart(m: Meeting, posture: Posture, part: number, now: Moment, saves: Saves): void {
+  // the drop stops at a key phase, or between two: that node is the last
   const last = now.lastPhase * (posture.phases - 1)
-  const phasePerMetre = (m.level[LEVEL_PACE]! * (posture.phases - 1)) / now.dropTime
-  const reach = prepared.reach[part]!
-  const row = part * posture.phases
-  now.nodes[0] = 0
-  now.gaps[0] = still
-  let known = still
-  let slack = 0
-  let n = 1
-  for (let k = 1; k < last - 1e-9; k++, n++) {
-    // what the part's motion during the passing of the puck may add is one more phase of it
-    slack += moves[row + k - 1]!
-    const most = slack + moves[row + k]!
-    now.nodes[n] = k
-    if (known > 0 ? known - most > reach : known + most < 0) now.gaps[n] = known > 0 ? known - slack : known + slack
-    else {
-      known = clearanceMoving(m, k, posture.phases, phasePerMetre)
-      now.gaps[n] = known
-      slack = 0
-    }
-  }
-  now.nodes[n] = last
-  now.gaps[n] = clearanceMoving(m, last, posture.phases, 0)
-  return n + 1
+  now.last = last
+  now.nodes = last > 1 ? Math.ceil(last - 1e-9) + 1 : 2
+  now.landed[0] = Number.NaN
+  if (m.own && !now.leaks) coverPart(m, posture, part, now, saves)
+  if (!saves.certain) carryPart(m, posture, part, now, saves, posture.carrier[part]!)
+}
+
+/** Phase at node j, in key phases. */
+function phaseAt(now: Moment, j: number): number {
+  return j === now.nodes - 1 ? now.last : j
+}
+
+/** Clearance at node j: of the body on its way down, or come to rest at the last. */
+function nodeGap(m: Meeting, posture: Posture, now: Moment, j: number): number {
+  if (j < now.nodes - 1 || now.last === posture.phases - 1) return gapAt(m, j)
+  if (Number.isNaN(now.landed[0]!)) now.landed[0] = clearanceMoving(m, now.last, posture.phases, 0)
+  return now.landed[0]!
+}
+
+/** Whether the part covers the path at node j. */
+function nodeCovers(m: Meeting, posture: Posture, now: Moment, j: number): boolean {
+  if (j < now.nodes - 1 || now.last === posture.phases - 1) return coversAt(m, j)
+  return m.own && nodeGap(m, posture, now, j) <= 0
 }
 
 /** Start of the hands for which the drop is at key phase `phase` when the puck is level. */
@@ -204,15 +213,16 @@ function startAt(m: Meeting, posture: Posture, now: Moment, phase: number): Seco
 }
 
 /** Stretches in which the part, as the drop has it, covers the path. */
-function coverPart(m: Meeting, posture: Posture, part: number, now: Moment, saves: Saves, nodes: number): void {
-  const gaps = now.gaps
+function coverPart(m: Meeting, posture: Posture, part: number, now: Moment, saves: Saves): void {
   const time = m.level[LEVEL_TIME]!
   const region = posture.region[part]!
-  let open = gaps[0]! <= 0
+  let open = coversAt(m, 0)
   let hi = Infinity
-  for (let j = 0; j + 1 < nodes; j++) {
-    if (gaps[j]! <= 0 === gaps[j + 1]! <= 0) continue
-    const start = startAt(m, posture, now, crossing(m, posture, now, j))
+  for (let j = 1; j < now.nodes; j++) {
+    if (nodeCovers(m, posture, now, j) === open) continue
+    now.ends[0] = nodeGap(m, posture, now, j - 1)
+    now.ends[1] = nodeGap(m, posture, now, j)
+    const start = startAt(m, posture, now, crossing(m, posture, now, j - 1, phaseAt(now, j)))
     if (open) addStretch(saves, start, hi, time, region, NO_LIMB)
     hi = start
     open = !open
@@ -223,13 +233,13 @@ function coverPart(m: Meeting, posture: Posture, part: number, now: Moment, save
   }
 }
 
-/** Phase between nodes j and j + 1 at which the clearance is zero. */
-function crossing(m: Meeting, posture: Posture, now: Moment, j: number): number {
+/** Phase between `from` and `to` at which the clearance, given at both in `now.ends`, is zero. */
+function crossing(m: Meeting, posture: Posture, now: Moment, from: number, to: number): number {
   const phasePerMetre = (m.level[LEVEL_PACE]! * (posture.phases - 1)) / now.dropTime
-  let a = now.nodes[j]!
-  let b = now.nodes[j + 1]!
-  let fa = now.gaps[j]!
-  let fb = now.gaps[j + 1]!
+  let a = from
+  let b = to
+  let fa = now.ends[0]!
+  let fb = now.ends[1]!
   let side = 0
   for (let i = 0; i < ROOT_STEPS; i++) {
     const x = a - (fa * (b - a)) / (fb - fa)
@@ -251,66 +261,71 @@ function crossing(m: Meeting, posture: Posture, now: Moment, j: number): number 
 }
 
 /** Stretches in which the limb brings the part to the path. Between nodes the clearance is a straight line. */
-function carryPart(
-  m: Meeting,
-  posture: Posture,
-  part: number,
-  now: Moment,
-  saves: Saves,
-  nodes: number,
-  limb: number,
-): void {
+function carryPart(m: Meeting, posture: Posture, part: number, now: Moment, saves: Saves, limb: number): void {
+  const time = m.level[LEVEL_TIME]!
+  const end = now.nodes - 1
+  // the most time the limb can have: at the earliest reaction, or with the body down
+  const landed = time - startAt(m, posture, now, now.last)
+  const most = time + now.read
+  if (!limbHelps(m, posture, limb, now, most > landed ? most : landed)) return
+
   const row = limb * LIMB_STRIDE
   const limbs = posture.limbs
-  const time = m.level[LEVEL_TIME]!
   const error = now.draws[now.errors + limb]!
   const region = posture.region[part]!
   const lag = limbs[row + LAG]!
+  const least = m.level[LEVEL_LEAST_GAP]!
+  let near = least <= 0
   let open = false
   let hi = 0
-  let before = -1
-  let startBefore = startAt(m, posture, now, 0)
-  for (let j = 0; j < nodes; j++) {
-    const start = startAt(m, posture, now, now.nodes[j]!)
-    const reachable = limbReaches(m, posture, limb, now.nodes[j]!)
-    const squeezes = now.leaks && now.gaps[j]! <= 0
-    const margin = reachable && !squeezes ? limbMargin(limbs, row, now.gaps[j]!, time - start - lag, error) : -1
-    if (margin >= 0 !== open) {
-      const at =
-        j === 0 ? start : turn(now, limbs, row, error, time - lag, j, startBefore, start, margin >= 0, before, margin)
+  let startBefore = 0
+  for (let j = 0; j <= end; j++) {
+    const phase = phaseAt(now, j)
+    const start = startAt(m, posture, now, phase)
+    const tau = time - start - lag
+    // with so little time even the least clearance is too wide: nothing to measure
+    if (!near && tau > 0) near = limbMargin(limbs, row, least, tau, error) >= 0
+    let saved = false
+    if (near && tau > 0 && limbReaches(m, posture, limb, phase)) {
+      const gap = nodeGap(m, posture, now, j)
+      saved = !(now.leaks && gap <= 0) && limbMargin(limbs, row, gap, tau, error) >= 0
+    }
+    if (saved !== open) {
+      let at = start
+      if (j > 0) {
+        now.ends[0] = nodeGap(m, posture, now, j - 1)
+        now.ends[1] = nodeGap(m, posture, now, j)
+        at = turn(now, limbs, row, error, time - lag, startBefore, start, saved)
+      }
       if (open) addStretch(saves, at, hi, time, region, limb)
       hi = at
-      open = !open
+      open = saved
     }
-    before = margin
     startBefore = start
   }
   // still earlier starts find the body down and the limb with ever more time
   if (open) addStretch(saves, -Infinity, hi, time, region, limb)
-  else if (!(now.leaks && now.gaps[nodes - 1]! <= 0) && limbReaches(m, posture, limb, now.nodes[nodes - 1]!)) {
-    const start = latestStart(limbs, row, now.gaps[nodes - 1]!, time, error, -now.read)
+  else if (limbReaches(m, posture, limb, now.last)) {
+    const gap = nodeGap(m, posture, now, end)
+    if (now.leaks && gap <= 0) return
+    const start = latestStart(limbs, row, gap, time, error, -now.read)
     addStretch(saves, -Infinity, start < startBefore ? start : startBefore, time, region, limb)
   }
 }
 
-/** Start between nodes j - 1 and j at which the limb's margin changes sign. */
+/** Start between two nodes, with the clearances there in `now.ends`, at which the limb's margin changes sign. */
 function turn(
   now: Moment,
   limbs: Float64Array,
   row: number,
   error: number,
   time: Seconds,
-  j: number,
   startBefore: Seconds,
   start: Seconds,
   opens: boolean,
-  before: number,
-  margin: number,
 ): Seconds {
-  // a side that is out of reach has no margin to interpolate: the node within reach bounds the stretch
-  if (before === -1 && margin === -1) return start
-  const gapBefore = now.gaps[j - 1]!
-  const gap = now.gaps[j]!
+  const gapBefore = now.ends[0]!
+  const gap = now.ends[1]!
   let late = 0
   let early = 1
   for (let i = 0; i < HALVINGS; i++) {

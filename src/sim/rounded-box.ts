@@ -16,12 +16,12 @@ import type { Metres } from "./units.ts"
  * be boxed on every call.
  */
 
-/** Columns of the record. In: path in the box's axes, box, share of each axis that is vertical, range, disc. */
+/** Columns of the record. In: path in the box's axes with the share of each axis that is vertical, box, range, disc. */
 export const BOX_Q = 0 // q, m
 export const BOX_W = 3 // w, m per unit of s
-export const BOX_H = 6 // half-sizes, m
-export const BOX_ROUNDING = 9
-export const BOX_UP = 10 // z component of each axis in the frame where the disc is level
+export const BOX_UP = 6 // z component of each axis in the frame where the disc is level
+export const BOX_H = 9 // half-sizes, m
+export const BOX_ROUNDING = 12
 export const BOX_LEAST = 13
 export const BOX_MOST = 14
 export const DISC_RADIUS = 15
@@ -30,31 +30,46 @@ export const DISC_HALF = 16
 export const CLEARANCE = 17
 export const CLOSEST_AT = 18
 export const BOX_RECORD = 19
+/** The path alone, q w up: the head of a record, or a row of a table of paths. */
+export const PATH_ROW = 9
 
 /** Squared distance, m², under which the path counts as passing through the core (a micrometre: no direction left). */
 const THROUGH_CORE = 1e-12
 /** Newton steps at most: six kinks, each passed at most twice; two or three are usual. */
 const MOST_STEPS = 24
+/** A step shorter than this share of a unit of s is none. */
+const NO_STEP = 1e-12
 
 /**
  * Fills CLEARANCE and CLOSEST_AT of a record. Through the core the clearance is minus (rounding + disc half
  * thickness): a lower bound of how deep.
  */
 export function solveClearance(box: Float64Array): void {
-  const q0 = box[BOX_Q]!
-  const q1 = box[BOX_Q + 1]!
-  const q2 = box[BOX_Q + 2]!
   const w0 = box[BOX_W]!
   const w1 = box[BOX_W + 1]!
   const w2 = box[BOX_W + 2]!
+  // start nearest the box's centre
+  box[CLOSEST_AT] = -(box[BOX_Q]! * w0 + box[BOX_Q + 1]! * w1 + box[BOX_Q + 2]! * w2) / (w0 * w0 + w1 * w1 + w2 * w2)
+  solveRow(box, box, 0)
+}
+
+/**
+ * The same for the path in row `at` of a table of paths, with everything else from the record; the search starts at the
+ * record's CLOSEST_AT.
+ */
+export function solveRow(box: Float64Array, paths: Float64Array, at: number): void {
+  const q0 = paths[at]!
+  const q1 = paths[at + 1]!
+  const q2 = paths[at + 2]!
+  const w0 = paths[at + 3]!
+  const w1 = paths[at + 4]!
+  const w2 = paths[at + 5]!
   const h0 = box[BOX_H]!
   const h1 = box[BOX_H + 1]!
   const h2 = box[BOX_H + 2]!
   const least = box[BOX_LEAST]!
   const most = box[BOX_MOST]!
-
-  // start nearest the box's centre
-  let s = -(q0 * w0 + q1 * w1 + q2 * w2) / (w0 * w0 + w1 * w1 + w2 * w2)
+  let s = box[CLOSEST_AT]!
   if (s < least) s = least
   else if (s > most) s = most
 
@@ -65,15 +80,29 @@ export function solveClearance(box: Float64Array): void {
   let e1 = 0
   let e2 = 0
   for (let step = 0; step < MOST_STEPS; step++) {
+    // excess over each pair of faces, the slope it makes and how fast that grows
+    let slope = 0
+    let curvature = 0
     const r0 = q0 + s * w0
-    const r1 = q1 + s * w1
-    const r2 = q2 + s * w2
     e0 = r0 > h0 ? r0 - h0 : r0 < -h0 ? r0 + h0 : 0
+    if (e0 !== 0) {
+      slope = e0 * w0
+      curvature = w0 * w0
+    }
+    const r1 = q1 + s * w1
     e1 = r1 > h1 ? r1 - h1 : r1 < -h1 ? r1 + h1 : 0
+    if (e1 !== 0) {
+      slope += e1 * w1
+      curvature += w1 * w1
+    }
+    const r2 = q2 + s * w2
     e2 = r2 > h2 ? r2 - h2 : r2 < -h2 ? r2 + h2 : 0
-    const slope = e0 * w0 + e1 * w1 + e2 * w2
-    const curvature = (e0 === 0 ? 0 : w0 * w0) + (e1 === 0 ? 0 : w1 * w1) + (e2 === 0 ? 0 : w2 * w2)
-    if (curvature === 0) break // inside the core
+    if (e2 !== 0) {
+      slope += e2 * w2
+      curvature += w2 * w2
+    }
+    // at the lowest point, or inside the core
+    if (slope <= NO_STEP * curvature && slope >= -NO_STEP * curvature) break
     if (slope > 0) {
       if (s === least) break
       high = s
@@ -84,8 +113,6 @@ export function solveClearance(box: Float64Array): void {
     let next = s - slope / curvature
     if (next < least) next = least
     else if (next > most) next = most
-    const change = next - s
-    if (change < 1e-12 && change > -1e-12) break
     if (next <= low || next >= high) next = 0.5 * (low + high) // Newton would cycle between two kinks
     s = next
   }
@@ -96,12 +123,13 @@ export function solveClearance(box: Float64Array): void {
     box[CLEARANCE] = -(box[BOX_ROUNDING]! + box[DISC_HALF]!)
     return
   }
-  // support of the level disc along the direction of closest approach
-  const distance = Math.sqrt(squared)
-  let up = (e0 * box[BOX_UP]! + e1 * box[BOX_UP + 1]! + e2 * box[BOX_UP + 2]!) / distance
+  // support of the level disc along the direction of closest approach, times the distance
+  let up = e0 * paths[at + 6]! + e1 * paths[at + 7]! + e2 * paths[at + 8]!
   if (up < 0) up = -up
-  const level = up < 1 ? Math.sqrt(1 - up * up) : 0
-  box[CLEARANCE] = distance - box[BOX_ROUNDING]! - box[DISC_RADIUS]! * level - box[DISC_HALF]! * up
+  const level = squared - up * up
+  const distance = Math.sqrt(squared)
+  const support = box[DISC_RADIUS]! * Math.sqrt(level > 0 ? level : 0) + box[DISC_HALF]! * up
+  box[CLEARANCE] = distance - box[BOX_ROUNDING]! - support / distance
 }
 
 /**

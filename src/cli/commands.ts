@@ -20,6 +20,11 @@ export const COMMANDS: readonly Entry[] = [
     load: () => import("./check.ts"),
   },
   {
+    usage: "replay <file>",
+    describe: "Tell one shot of a run step by step",
+    load: () => import("./replay.ts"),
+  },
+  {
     usage: "new [name]",
     describe: "Write a commented experiment file to start from",
     load: () => import("./new.ts"),

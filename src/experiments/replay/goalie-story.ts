@@ -1,0 +1,86 @@
+import { puckView, viewBox } from "../../models/positioning/box.ts"
+import { blockShare } from "../../sim/answer.ts"
+import { distanceToBody } from "../../sim/meet.ts"
+import { LAG, LIMB_STRIDE, LIMBS } from "../../sim/parts.ts"
+import { PATH_STRIDE, timeAt } from "../../sim/path.ts"
+import * as P from "../../sim/pose.ts"
+import { SHOT_STRIDE, SHOT_X, SHOT_Y, SHOT_Z } from "../../sim/shots.ts"
+import { STATION_COS, STATION_CUT, STATION_DEPTH, STATION_SIN, STATION_X, STATION_Y } from "../../sim/station.ts"
+import { PUCK_HALF_THICKNESS } from "../../sim/world.ts"
+import type { FiredShot, Replay } from "./replay.ts"
+import { bounded, centimetres, milliseconds, rounded } from "./round.ts"
+import type { LimbStart, ReadingStory, StandStory } from "./story.ts"
+import type { DropClock } from "./watch.ts"
+
+/** Where the goalie stood when the shot left the stick. */
+export function standStory({ engine, point, pose }: Replay, { i }: FiredShot): StandStory {
+  const { batch, goalkeeping: g } = engine
+  const { station, scene } = g
+  const { posture, numbers } = scene.poses[pose]!
+  const px = batch.shot[i * SHOT_STRIDE + SHOT_X]!
+  const py = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
+  const pz = Math.max(batch.shot[i * SHOT_STRIDE + SHOT_Z]!, scene.world[PUCK_HALF_THICKNESS]!)
+  const x = station[STATION_X]!
+  const y = station[STATION_Y]!
+  const heading = Math.atan2(station[STATION_SIN]!, station[STATION_COS]!)
+  const toPuck = Math.atan2(py - y, px - x)
+  const standing = { gx: x, gy: y, heading, phase: 0 }
+  const view = puckView(scene.postures[posture]!, standing, scene.world, px, py, pz)
+  return {
+    stance: point.settings.choices["goalie.stance"],
+    hands: point.settings.choices["goalie.hands"],
+    depthM: rounded(station[STATION_DEPTH]!, 4),
+    askedM: rounded(numbers[P.DEPTH]!, 4),
+    cut: station[STATION_CUT] === 1,
+    xM: rounded(x, 4),
+    yM: rounded(y, 4),
+    offLineCm: centimetres((px * y - py * x) / Math.hypot(px, py)),
+    turnedDegrees: rounded((Math.atan2(Math.sin(heading - toPuck), Math.cos(heading - toPuck)) * 180) / Math.PI, 3),
+    netCovered: rounded(viewBox(view).netCovered, 4),
+  }
+}
+
+/** When the drop of this shot starts, as a clock for watching it. */
+export function dropClock({ engine }: Replay, { start }: FiredShot): DropClock {
+  const { now } = engine.goalkeeping
+  const begins = now.frozen ? Infinity : now.blockLead >= 0 ? -now.blockLead : start - now.dropLead
+  return { start: begins, takes: now.dropTime, last: now.lastPhase }
+}
+
+/** Start of the hands' clock; a frozen goalie's never starts. */
+export function handsStart({ engine }: Replay, { start }: FiredShot): number {
+  return engine.goalkeeping.now.frozen ? Infinity : start
+}
+
+/** What the goalie knew and when, and what the answer was. */
+export function readingStory(replay: Replay, fired: FiredShot): ReadingStory {
+  const { batch, goalkeeping: g } = replay.engine
+  const { now } = g
+  const { numbers } = g.scene.poses[replay.pose]!
+  const flight = timeAt(batch.path, fired.i * PATH_STRIDE, distanceToBody(g.meeting))
+  const drop = dropClock(replay, fired)
+  return {
+    answer: now.frozen ? "frozen" : now.blockLead >= 0 ? "block" : "reaction",
+    blockShare: rounded(blockShare(numbers, flight), 4),
+    readFromMs: milliseconds(-now.read),
+    reactionMs: milliseconds(fired.reaction),
+    medianReactionMs: milliseconds(numbers[P.REACTION_MEDIAN]!),
+    handsStartMs: bounded(milliseconds(handsStart(replay, fired))),
+    dropStartMs: bounded(milliseconds(drop.start)),
+    dropEndMs: bounded(milliseconds(drop.start + drop.last * drop.takes)),
+    dropShare: drop.last,
+    squeezes: now.leaks,
+  }
+}
+
+/** First movement of each limb, the earliest first. */
+export function limbStarts(replay: Replay, fired: FiredShot): LimbStart[] {
+  const start = handsStart(replay, fired)
+  if (start === Infinity) return []
+  const { postures, poses } = replay.engine.goalkeeping.scene
+  const { limbs } = postures[poses[replay.pose]!.posture]!
+  return LIMBS.map((limb, index) => ({
+    limb,
+    startMs: milliseconds(start + limbs[index * LIMB_STRIDE + LAG]!),
+  })).sort((a, b) => a.startMs - b.startMs)
+}

@@ -1,0 +1,90 @@
+import { percent, plain } from "../report/words.ts"
+import type { Row } from "./row.ts"
+import type { FlightStory, LimbStart, ReadingStory, Story, VerdictStory } from "./story.ts"
+import { cm, joinAnd, ms, placeText } from "./words.ts"
+
+/** One thing that happens, and when. */
+interface Event {
+  readonly at: number
+  readonly text: string
+}
+
+/** Everything that happens, in order. */
+export function stepRows(story: Story): Row[] {
+  const { reading, flight, verdict } = story
+  const over = overAt(story)
+  const events: Event[] = [{ at: 0, text: "the puck leaves the stick" }]
+  if (reading !== null) events.push(...readingEvents(reading, over), ...limbEvents(story.limbs, reading, over))
+  events.push(...flightEvents(flight, verdict, over))
+  if (verdict.outcome === "save" && verdict.by !== null && over !== Infinity)
+    events.push({ at: over, text: `the ${verdict.by.part} stops the puck` })
+  return events.sort((a, b) => a.at - b.at).map(({ at, text }) => ({ label: `${plain(at, 0)} ms`, text }))
+}
+
+/** When the puck is stopped or past the goal line. */
+function overAt({ verdict, passes, flight }: Story): number {
+  const saver = verdict.outcome === "save" ? passes.find(({ part }) => part === verdict.by?.part) : undefined
+  return saver?.timeMs ?? flight.atLine?.timeMs ?? Infinity
+}
+
+function readingEvents(reading: ReadingStory, over: number): Event[] {
+  const { answer, readFromMs, handsStartMs, dropStartMs, dropEndMs, dropShare } = reading
+  if (answer === "frozen") return [{ at: 0, text: "the goalie stays frozen" }]
+  const events: Event[] = []
+  if (readFromMs < 0) events.push({ at: readFromMs, text: "the release can be read: the reaction runs from here" })
+  const blocked = answer === "block"
+  const share = blocked ? ` (${percent(reading.blockShare, 0)} of shots this quick are blocked)` : ""
+  const high = dropShare < 1 ? `, ${percent(dropShare, 0)} of a whole drop as the puck comes high` : ""
+  if (dropStartMs !== null)
+    events.push({
+      at: dropStartMs,
+      text: `the drop starts${blocked ? `, a block${share}` : high}`,
+    })
+  if (handsStartMs !== null && handsStartMs > over)
+    events.push({ at: handsStartMs, text: `the hands would start, too late: a ${reactionText(reading)}` })
+  if (dropEndMs !== null && dropEndMs <= over)
+    events.push({ at: dropEndMs, text: dropShare < 1 ? "the drop stops" : "down in the butterfly" })
+  if (reading.squeezes)
+    events.push({ at: 0, text: "this is one of the few pucks that squeeze through a part that covers them" })
+  return events
+}
+
+function reactionText({ reactionMs, medianReactionMs }: ReadingStory): string {
+  return `reaction of ${ms(reactionMs)}, where this goalie's usual one is ${ms(medianReactionMs)}`
+}
+
+/** Limbs that start together share a line; those that would start after the end are left out. */
+function limbEvents(limbs: readonly LimbStart[], reading: ReadingStory, over: number): Event[] {
+  const times = [...new Set(limbs.map(({ startMs }) => startMs))].filter((time) => time <= over)
+  return times.map((at) => {
+    const names = limbs.filter(({ startMs }) => startMs === at).map(({ limb }) => limb)
+    const move = `${joinAnd(names)} ${names.length > 1 ? "begin" : "begins"} to move`
+    return { at, text: at === reading.handsStartMs ? `${move}: a ${reactionText(reading)}` : move }
+  })
+}
+
+function flightEvents({ iceTouches, atBody, atLine }: FlightStory, verdict: VerdictStory, over: number): Event[] {
+  const events: Event[] = iceTouches.map(({ timeMs, fromGoalLineM, hops }) => ({
+    at: timeMs,
+    text: `the puck touches the ice ${plain(fromGoalLineM, 1)} m out and ${hops ? "hops" : "slides on"}`,
+  }))
+  if (atBody !== null)
+    events.push({ at: atBody.timeMs, text: `the puck is level with the goalie, ${heightText(atBody.heightCm)}` })
+  if (atLine !== null)
+    events.push({
+      at: atLine.timeMs,
+      text: `${lineText(verdict)} ${placeText(atLine.yCm, atLine.heightCm)}, ${plain(atLine.speedKmH, 0)} km/h, ${cm(atLine.offAimCm)} from where it was aimed`,
+    })
+  return verdict.outcome === "save" ? events.filter(({ at }) => at <= over || at === atLine?.timeMs) : events
+}
+
+/** What happens at the goal line. */
+function lineText({ outcome, iron }: VerdictStory): string {
+  if (outcome === "save") return "would cross the goal line"
+  if (outcome === "miss") return "passes the goal line"
+  return iron === null ? "crosses the goal line" : `hits the ${iron.which}:`
+}
+
+function heightText(heightCm: number): string {
+  return heightCm < 2.5 ? "along the ice" : `${plain(heightCm, 0)} cm up`
+}

@@ -1,0 +1,121 @@
+import { zoneCuts } from "../../models/positioning/box.ts"
+import { zoneOf } from "../../sim/box/openings.ts"
+import { IRON_IN, IRON_OUT, ON_GOAL, SHORT } from "../../sim/fate.ts"
+import { LIMBS, NO_LIMB, REGIONS } from "../../sim/parts.ts"
+import { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE } from "../../sim/shots.ts"
+import {
+  BAR_RADIUS,
+  MOUTH_HALF_WIDTH,
+  MOUTH_HEIGHT,
+  POST_RADIUS,
+  PUCK_HALF_THICKNESS,
+  PUCK_RADIUS,
+} from "../../sim/world.ts"
+import { type MeasuredPass, partName } from "./passes.ts"
+import type { FiredShot, Replay } from "./replay.ts"
+import { bounded, centimetres, milliseconds } from "./round.ts"
+import type { FlightStory, VerdictStory } from "./story.ts"
+import { type Spare, type Stretch, spareOf } from "./stretches.ts"
+
+/** Whether a goalie has to stop it: it would be a goal with nobody there. */
+export function isOnGoal(fate: number): boolean {
+  return fate === ON_GOAL || fate === IRON_IN
+}
+
+const NOTHING: VerdictStory = {
+  outcome: "miss",
+  goal: null,
+  by: null,
+  byCm: null,
+  byMs: null,
+  way: null,
+  iron: null,
+  knifeEdge: false,
+}
+
+/** What became of the shot, for the drawn reaction, as the run's own rule has it; the measured passes say by how much. */
+export function verdictStory(
+  replay: Replay,
+  fired: FiredShot,
+  flight: FlightStory,
+  measured: readonly MeasuredPass[],
+  stretches: readonly Stretch[],
+): VerdictStory {
+  const fate = replay.engine.batch.fate[fired.i]!
+  if (!isOnGoal(fate)) {
+    const outcome = fate === IRON_OUT ? "iron, out" : fate === SHORT ? "short" : "miss"
+    return { ...NOTHING, outcome, iron: ironOf(replay, flight, outcome === "miss") }
+  }
+  const saved = fired.by >= 0
+  const stopped = measured[0]?.stops === true
+  const spare = measured.length > 0 ? spareOf(stretches, fired.start, -replay.engine.goalkeeping.now.read) : null
+  return {
+    ...NOTHING,
+    outcome: saved ? "save" : "goal",
+    goal: saved ? null : goalOf(replay, fired, fate),
+    ...byWhom(replay, fired, measured),
+    ...spareStory(spare),
+    iron: fate === IRON_IN ? ironOf(replay, flight, false) : null,
+    knifeEdge: measured.length > 0 && saved !== stopped,
+  }
+}
+
+function spareStory(spare: Spare | null): Pick<VerdictStory, "byMs" | "way"> {
+  return spare === null ? { byMs: null, way: null } : { byMs: bounded(milliseconds(spare.by)), way: spare.way }
+}
+
+/** The part that made the save, of the region and limb the run names; or what came nearest to one. */
+function byWhom(
+  { engine, pose }: Replay,
+  { by }: FiredShot,
+  measured: readonly MeasuredPass[],
+): Pick<VerdictStory, "by" | "byCm"> {
+  const { saves, scene } = engine.goalkeeping
+  const posture = scene.postures[scene.poses[pose]!.posture]!
+  const nearest = measured[0]
+  if (nearest === undefined) return { by: null, byCm: null }
+  if (by < 0) {
+    const missed = measured.find(({ stops }) => !stops) ?? nearest
+    const limb = missed.reach?.state === "in reach" && missed.margin === missed.reach.margin ? missed.reach.limb : null
+    const region = REGIONS[posture.region[missed.pass.part]!]!
+    return {
+      by: { part: partName(posture, missed.pass.part), region, limb: limb === null ? null : LIMBS[limb]! },
+      byCm: nearest.stops ? 0 : bounded(centimetres(Math.max(0, -missed.margin))),
+    }
+  }
+  const region = saves.region[by]!
+  const limb = saves.limb[by]!
+  const inRegion = measured.filter(({ pass }) => posture.region[pass.part] === region)
+  const how = (one: MeasuredPass): boolean => one.stops && one.pass.clearance <= 0 === (limb === NO_LIMB)
+  const saver = inRegion.find(how) ?? inRegion.reduce((a, b) => (b.margin > a.margin ? b : a))
+  return {
+    by: {
+      part: partName(posture, saver.pass.part),
+      region: REGIONS[region]!,
+      limb: limb === NO_LIMB ? null : LIMBS[limb]!,
+    },
+    byCm: centimetres(Math.max(0, saver.margin)),
+  }
+}
+
+function goalOf({ engine, point }: Replay, { i }: FiredShot, fate: number): VerdictStory["goal"] {
+  const y = engine.batch.shot[i * SHOT_STRIDE + SHOT_MOUTH_Y]!
+  const z = engine.batch.shot[i * SHOT_STRIDE + SHOT_MOUTH_Z]!
+  const zone = zoneOf(y, z, zoneCuts(point.settings))
+  return { zone, yCm: centimetres(y), heightCm: centimetres(z), offIron: fate === IRON_IN }
+}
+
+/** The iron nearest to where the path crosses the line's plane; for a miss by how much it was cleared. */
+function ironOf({ engine }: Replay, { atLine }: FlightStory, missed: boolean): VerdictStory["iron"] {
+  if (atLine === null) return null
+  const { world } = engine.goalkeeping.scene
+  const y = atLine.yCm / 100
+  const wide = Math.abs(y) - world[MOUTH_HALF_WIDTH]!
+  const over = atLine.heightCm / 100 - world[MOUTH_HEIGHT]!
+  // beyond the iron's far side by less than nothing where the path is not a miss on that side
+  const beyondPost = wide - 2 * world[POST_RADIUS]! - world[PUCK_RADIUS]!
+  const beyondBar = over - 2 * world[BAR_RADIUS]! - world[PUCK_HALF_THICKNESS]!
+  const isBar = missed ? beyondBar > beyondPost : over > wide
+  const which = isBar ? "crossbar" : y > 0 ? "left post" : "right post"
+  return { which, byCm: missed ? centimetres(Math.max(0, isBar ? beyondBar : beyondPost)) : null }
+}

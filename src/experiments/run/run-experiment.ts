@@ -8,7 +8,7 @@ import type { Experiment } from "../experiment.ts"
 import { warningsOf } from "../report/warnings.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import { seedKey } from "../seed.ts"
-import { assumedKeys, assumptionSets, ratesOf, withAssumptions, withBestAssumptions } from "./assumptions.ts"
+import { ASSUMPTION_SETS, assumedKeys, assumptionSets, ratesOf, withAssumptions, withBestAssumptions } from "./assumptions.ts"
 import { ALL_SPOTS } from "./columns.ts"
 import { crossingFindings, shiftFindings } from "./curve-pairs.ts"
 import { curveFindings, curveSets } from "./curves.ts"
@@ -21,7 +21,10 @@ import { openPool, type Pool } from "./pool.ts"
 import { sharesOf } from "./shares.ts"
 
 /** Shots of each point under each set of assumed parameters: departures on the same shots need few. */
-const SHOTS_OF_A_SET = 2048
+const LEAST_OF_A_SET = 512
+const MOST_OF_A_SET = 2048
+/** Shots against poses that all sets together may take, so that many points do not make a quick look slow. */
+const WORK_OF_SETS = 3_000_000
 /** Shots after which a wanted half-width is first judged. */
 const FIRST_INSTALMENT = 8192
 /** A run is fired in about this many instalments, so that an interruption loses little. */
@@ -194,7 +197,7 @@ async function ratesUnderSets(
   key: SeedKey,
   options: RunOptions,
 ): Promise<Float64Array[]> {
-  const plan = planShots(Math.min(SHOTS_OF_A_SET, experiment.shots))
+  const plan = planShots(Math.min(shotsOfASet(experiment.points.length), experiment.shots))
   const sets = assumptionSets(assumedKeys(experiment), key)
   let finished = 0
   return Promise.all(
@@ -204,4 +207,12 @@ async function ratesUnderSets(
       return ratesOf(groups, tallies, experiment.points.length)
     }),
   )
+}
+
+/** Shots of each point under one set: a power of two that keeps the work of all sets in bounds. */
+function shotsOfASet(points: number): number {
+  const affordable = WORK_OF_SETS / (ASSUMPTION_SETS * points)
+  let shots = MOST_OF_A_SET
+  while (shots > LEAST_OF_A_SET && shots > affordable) shots /= 2
+  return shots
 }

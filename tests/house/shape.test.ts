@@ -6,7 +6,7 @@ import { filesBelow, nodesBelow, placeOf, sourcesBelow, textOf, treeOf } from ".
 const LONGEST_FILE = 400
 const LONGEST_FUNCTION = 60
 /** Two inner loops are kept whole: their numbers stay in locals, which calls would spill. */
-const WHOLE_KERNELS: Readonly<Record<string, number>> = { meetPart: 90, solveClearance: 65 }
+const WHOLE_KERNELS: Readonly<Record<string, number>> = { meetPart: 90, solveRow: 80 }
 /** Names that say nothing of what a file is for. */
 const EMPTY_NAMES = /^(utils?|utilities|help(er|ers)?|misc|common|shared|stuff|lib|tools|index|types|constants)\b/
 
@@ -45,9 +45,22 @@ describe("files and functions", () => {
     expect(long).toEqual([])
   })
 
+  test("kept whole are still that long, or lose their exception", () => {
+    const lengths = new Map(
+      sourcesBelow("src/sim").flatMap((path) =>
+        [...nodesBelow(treeOf(path))]
+          .filter(ts.isFunctionDeclaration)
+          .map((node) => [nameOf(node), linesOf(node)] as const),
+      ),
+    )
+    expect(Object.keys(WHOLE_KERNELS).filter((name) => !((lengths.get(name) ?? 0) > LONGEST_FUNCTION))).toEqual([])
+  })
+
   // seen to fail: a file called utils.ts
   test("are named for what they do", () => {
-    const wrong = CODE.filter((path) => path !== "src/index.ts" && EMPTY_NAMES.test(path.split("/").at(-1)!))
+    const wrong = CODE.filter(
+      (path) => !/^(src\/index|tests\/index\.test)\.ts$/.test(path) && EMPTY_NAMES.test(path.split("/").at(-1)!),
+    )
     expect(wrong).toEqual([])
     expect(CODE.filter((path) => !/^[a-z0-9./-]+$/.test(path))).toEqual([])
   })

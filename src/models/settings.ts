@@ -4,6 +4,7 @@ import type { Origin } from "./plays/origin.ts"
 import { playsChoices, playsQuantities } from "./plays/parameters.ts"
 import { positioningChoices, positioningQuantities } from "./positioning/parameters.ts"
 import { puckChoices, puckQuantities } from "./puck/parameters.ts"
+import { referenceChoices, referenceQuantities } from "./reference/parameters.ts"
 import { rinkChoices, rinkQuantities } from "./rink/parameters.ts"
 import { shooterChoices, shooterQuantities } from "./shooter/parameters.ts"
 
@@ -16,6 +17,7 @@ export const QUANTITIES = {
   ...goalieQuantities,
   ...positioningQuantities,
   ...playsQuantities,
+  ...referenceQuantities,
 } as const
 /** Every choice among named alternatives, by dotted key: `goalie.stance`, `shooter.aim`, … */
 export const CHOICES = {
@@ -26,6 +28,7 @@ export const CHOICES = {
   ...goalieChoices,
   ...positioningChoices,
   ...playsChoices,
+  ...referenceChoices,
 } as const
 export type QuantityKey = keyof typeof QUANTITIES
 export type ChoiceKey = keyof typeof CHOICES

@@ -3,6 +3,7 @@ import { goalieSources } from "./goalie/sources.ts"
 import { playsSources } from "./plays/sources.ts"
 import { positioningSources } from "./positioning/sources.ts"
 import { puckSources } from "./puck/sources.ts"
+import { referenceSources } from "./reference/sources.ts"
 import { rinkSources } from "./rink/sources.ts"
 import { shooterSources } from "./shooter/sources.ts"
 import type { Source } from "./source.ts"
@@ -16,4 +17,5 @@ export const SOURCES: Readonly<Record<string, Source>> = {
   ...goalieSources,
   ...positioningSources,
   ...playsSources,
+  ...referenceSources,
 }

@@ -1,6 +1,7 @@
 import * as P from "../../sim/pose.ts"
 import { creaseDepth } from "../rink/depth.ts"
 import type { Settings } from "../settings.ts"
+import { biasAbout, referenceOfPlay } from "./reference-of-play.ts"
 
 const ANSWERS: Readonly<Record<string, number>> = {
   "by distance": P.ANSWER_BY_DISTANCE,
@@ -13,11 +14,13 @@ const ANSWERS: Readonly<Record<string, number>> = {
 export function poseNumbers(settings: Settings): Float64Array {
   const q = settings.quantities
   const numbers = new Float64Array(P.POSE_LENGTH)
-  numbers[P.DEPTH] = chosenDepth(settings)
+  const depth = chosenDepth(settings)
+  const reference = referenceOfPlay(settings, depth)
+  numbers[P.DEPTH] = depth
   numbers[P.DEPTH_ERROR] = q["goalie.depth_error"]
-  numbers[P.OFF_LINE_ERROR] = q["goalie.off_line_error"]
-  numbers[P.ANGLE_BIAS] = q["goalie.angle_bias"]
-  numbers[P.ANGLE_ERROR] = q["goalie.angle_error"]
+  numbers[P.OFF_LINE_ERROR] = together(q["goalie.off_line_error"], reference.offLineSpread)
+  numbers[P.ANGLE_BIAS] = q["goalie.angle_bias"] + biasAbout(reference, depth)
+  numbers[P.ANGLE_ERROR] = together(q["goalie.angle_error"], reference.angleSpread)
   numbers[P.TURN_ERROR] = q["goalie.turn_error"]
   numbers[P.STAND_OFF] = q["goalie.stand_off"]
   numbers[P.REACTION_MEDIAN] = q["goalie.reaction_median"]
@@ -41,4 +44,9 @@ export function poseNumbers(settings: Settings): Float64Array {
 export function chosenDepth(settings: Settings): number {
   const depth = settings.quantities["goalie.depth"]
   return Number.isNaN(depth) ? creaseDepth(settings) : depth
+}
+
+/** Standard deviation of the sum of two independent errors. */
+function together(own: number, added: number): number {
+  return added === 0 ? own : Math.sqrt(own * own + added * added)
 }

@@ -1,6 +1,6 @@
 import type { Standing } from "../../sim/box/travel.ts"
 import type { Posture } from "../../sim/parts.ts"
-import { STAND_OFF } from "../../sim/pose.ts"
+import { ANGLE_BIAS, DEPTH, STAND_OFF } from "../../sim/pose.ts"
 import {
   STATION_COS,
   STATION_DEPTH,
@@ -13,7 +13,7 @@ import {
 import type { Metres } from "../../sim/units.ts"
 import { MOUTH_HALF_WIDTH } from "../../sim/world.ts"
 import type { Settings } from "../settings.ts"
-import { chosenDepth, poseNumbers } from "./pose-numbers.ts"
+import { poseNumbers } from "./pose-numbers.ts"
 
 /** A goalie in place, and the depth really taken. */
 export interface StandingGoalie extends Standing {
@@ -29,9 +29,10 @@ export function standFor(
   y: Metres,
 ): StandingGoalie {
   const station = new Float64Array(STATION_LENGTH)
-  const nearest = posture.foremost + poseNumbers(settings)[STAND_OFF]!
-  const bias = settings.quantities["goalie.angle_bias"]
-  stand(chosenDepth(settings), x, y, posture.halfStance, world[MOUTH_HALF_WIDTH]!, nearest, 0, bias, 0, station)
+  const numbers = poseNumbers(settings)
+  const nearest = posture.foremost + numbers[STAND_OFF]!
+  const bias = numbers[ANGLE_BIAS]!
+  stand(numbers[DEPTH]!, x, y, posture.halfStance, world[MOUTH_HALF_WIDTH]!, nearest, 0, bias, 0, station)
   return {
     gx: station[STATION_X]!,
     gy: station[STATION_Y]!,

@@ -1,0 +1,81 @@
+import { describe, expect, test } from "vitest"
+import { poseNumbers } from "../../../src/models/positioning/pose-numbers.ts"
+import type { ChoiceKey, QuantityKey } from "../../../src/models/settings.ts"
+import { defaultSettings, withSettings } from "../../../src/models/settings.ts"
+import * as P from "../../../src/sim/pose.ts"
+import { STATION_LENGTH, STATION_X, STATION_Y, stand } from "../../../src/sim/station.ts"
+
+const DEGREE = Math.PI / 180
+
+function settingsOf(
+  choices: Partial<Record<ChoiceKey, string>>,
+  quantities: Partial<Record<QuantityKey, number>> = {},
+  origins: Parameters<typeof withSettings>[1]["origins"] = [],
+) {
+  const spot = { "goalie.depth": 1.4, "play.distance": 8, "play.angle": 30 * DEGREE }
+  return withSettings(defaultSettings(), { choices, quantities: { ...spot, ...quantities }, origins: origins ?? [] })
+}
+
+describe("the cue of a pose", () => {
+  // seen to fail: the post as the usual cue
+  test("is none unless chosen: station and spreads are those of the goalie alone", () => {
+    const numbers = poseNumbers(settingsOf({}, { "goalie.angle_bias": 0.02 }))
+    const { quantities } = defaultSettings()
+    expect(numbers[P.ANGLE_BIAS]).toBe(0.02)
+    expect(numbers[P.ANGLE_ERROR]).toBe(quantities["goalie.angle_error"])
+    expect(numbers[P.OFF_LINE_ERROR]).toBe(quantities["goalie.off_line_error"])
+  })
+
+  // seen to fail: spreads added plainly
+  test("adds its bias to the goalie's own and its spread in squares", () => {
+    const home = { "reference.cue": "ice marking", "reference.home": "north-american", "rink.preset": "international" }
+    const numbers = poseNumbers(settingsOf(home, { "goalie.angle_bias": 0.01, "reference.paint_error": 0.05 }))
+    expect(numbers[P.ANGLE_BIAS]! - 0.01).toBeCloseTo(Math.atan(7 / 6) - Math.atan(22 / 20), 12)
+    const paint = Math.hypot(0.05 / Math.hypot(6, 7), 0.05 / (0.3048 * Math.hypot(20, 22)))
+    expect(numbers[P.ANGLE_ERROR]).toBeCloseTo(
+      Math.hypot(defaultSettings().quantities["goalie.angle_error"], paint),
+      12,
+    )
+    const post = poseNumbers(settingsOf({ "reference.cue": "post" }))
+    expect(post[P.OFF_LINE_ERROR]).toBeCloseTo(Math.hypot(0.08, 0.02), 12)
+    expect(post[P.ANGLE_BIAS]).toBe(0)
+  })
+
+  // seen to fail: the shift given as an angle without dividing by the depth
+  test("puts a goalie under a shifted roof line off the line by the shift", () => {
+    const numbers = poseNumbers(
+      settingsOf({ "reference.cue": "roof line" }, { "reference.roof_shift": 0.3, "play.angle": 0 }),
+    )
+    const station = new Float64Array(STATION_LENGTH)
+    stand(numbers[P.DEPTH]!, 8, 0, 0.4, 0.9144, 1, 0, numbers[P.ANGLE_BIAS]!, 0, station)
+    expect(station[STATION_X]).toBeCloseTo(1.4, 12)
+    expect(station[STATION_Y]).toBeCloseTo(0.3, 12)
+  })
+
+  // seen to fail: only the first place looked at; the middle of a wedge left out
+  test("is refused for a play of several places at which it errs differently, and taken where it does not", () => {
+    const spot = (x: number, y: number) => ({ kind: "spot", label: "a", weight: 1, x, y }) as const
+    const two = [spot(8, 0), spot(6, 4)]
+    const message =
+      "Cannot place the goalie as the play of reference.cue post must be from one spot: current value is 2 places at which it errs differently"
+    expect(() => poseNumbers(settingsOf({ "reference.cue": "post" }, {}, two))).toThrow(new RangeError(message))
+    expect(() => poseNumbers(settingsOf({ "reference.cue": "backing in" }, {}, two))).not.toThrow()
+    const wedge = { kind: "wedge", label: "w", weight: 1, nearest: 6, farthest: 9, from: -0.5, to: 0.5 } as const
+    expect(() => poseNumbers(settingsOf({ "reference.cue": "far net" }, {}, [wedge]))).toThrow(RangeError)
+    const corners = [
+      [5, 2],
+      [8, 2],
+      [8, -2],
+      [5, -2],
+    ] as const
+    const polygon = { kind: "polygon", label: "p", weight: 1, corners } as const
+    expect(() => poseNumbers(settingsOf({ "reference.cue": "post" }, {}, [polygon]))).toThrow(RangeError)
+  })
+
+  test("means nothing on the goal line, where all lines meet", () => {
+    const numbers = poseNumbers(
+      settingsOf({ "reference.cue": "roof line" }, { "reference.roof_shift": 0.3, "goalie.depth": 0 }),
+    )
+    expect(numbers[P.ANGLE_BIAS]).toBe(0)
+  })
+})

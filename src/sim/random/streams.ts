@@ -18,7 +18,9 @@ export const PUCK = 2
 export const GOALIE = 3
 /** Which replicates a bootstrap takes again: statistics of a run, no shot's. */
 export const BOOTSTRAP = 4
-export type Stream = typeof PLAY | typeof SHOOTER | typeof PUCK | typeof GOALIE | typeof BOOTSTRAP
+/** Where the points of a design lie, scrambled and in which order: no shot's either. */
+export const DESIGN = 5
+export type Stream = typeof PLAY | typeof SHOOTER | typeof PUCK | typeof GOALIE | typeof BOOTSTRAP | typeof DESIGN
 
 /** Two 32-bit words made from the person's seed. Plain data, structured-clone safe. */
 export type SeedKey = readonly [number, number]

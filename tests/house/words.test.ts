@@ -67,6 +67,30 @@ describe("what is committed", () => {
     expect(found(organising, own)).toEqual([])
   })
 
+  // seen to fail: a file of the README renamed
+  test("names in its two pages only files and scripts that are there", () => {
+    const scripts = JSON.parse(textOf("package.json")).scripts as Readonly<Record<string, string>>
+    const known = new Set(
+      filesBelow(".").flatMap((path) => [path, path.replace(/^src\//, ""), path.replace(/^tests\//, "")]),
+    )
+    const isThere = (path: string) => {
+      const start = path.replace(/(\*\.\w+)?$/, "").replace(/\/$/, "")
+      return known.has(path) || [...known].some((file) => file.startsWith(`${start}/`) || file.startsWith(`${start}.`))
+    }
+    const wrong = ["README.md", "DEVELOPERS.md"].flatMap((page) => {
+      const text = textOf(page)
+      const quoted = [...text.matchAll(/`([\w./*-]+)`/g)].map((match) => match[1]!)
+      const paths = quoted.filter((name) => name.includes("/") && !name.startsWith("out/"))
+      const links = [...text.matchAll(/\]\((?!http)([^)#]+)\)/g)].map((match) => match[1]!)
+      const runs = [...text.matchAll(/npm (?:run )?(start|test|\w+)\b/g)].map((match) => match[1]!)
+      return [
+        ...[...paths, ...links].filter((path) => !isThere(path)),
+        ...runs.filter((name) => !["ci", "run"].includes(name) && scripts[name] === undefined),
+      ]
+    })
+    expect(wrong).toEqual([])
+  })
+
   test("keeps the top level to what a newcomer needs to see", () => {
     const top = [
       ...["README.md", "DEVELOPERS.md", "LICENSE", "NOTICE", "package.json", "package-lock.json", "biome.json"],

@@ -25,7 +25,7 @@ describe("the Sobol' sequence against published points", () => {
     expect(coordinates(10, 3)).toEqual(pointsOf("commons_math_3d_points.json"))
   })
 
-  // seen red: words drawn at random in place of the sequence
+  // seen red: a digital shift in place of nested coins
   test("scrambledSobol() errs on a smooth integral a hundredth of what independent points do", () => {
     // source: Owen, Ann. Statist. 25 (1997) 1541-1562: error O(n^-3/2) for smooth integrands, against n^-1/2 by chance
     // product of (1 + 0.5 (x - 1/2)) over 4 dimensions, integral 1, one point's variance (1 + 1/48)^4 - 1

@@ -60,7 +60,7 @@ describe("nestedScramble()", () => {
     expect(worst).toBeLessThan(5)
   })
 
-  // seen red: a digital shift in place of nested coins: spread of the integral ten times too large
+  // seen red: a digital shift in place of nested coins
   test("spreads an integral over its keys as exact nested scrambling does", () => {
     // seed "referee", 400 scramblings each of 32 points; F(400, 400) lies within 1.5 for all but 1 in 10,000
     const chance = seedrandom("referee")
@@ -91,7 +91,7 @@ describe("scrambledSobol()", () => {
   const points = scrambledSobol([11, 12], 3, count, dimensions)
   const cell = (i: number, d: number, cells: number) => Math.floor(points[i * dimensions + d]! * cells)
 
-  // seen red: the last digits flipped together with the first
+  // seen red: the scrambled word multiplied by an odd number
   test("leaves one point in each of as many equal parts of every dimension, those beyond the 32nd too", () => {
     for (let d = 0; d < dimensions; d++) {
       expect(new Set(Array.from({ length: count }, (_, i) => cell(i, d, count))).size).toBe(count)

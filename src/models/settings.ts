@@ -1,5 +1,6 @@
 import { goalChoices, goalQuantities } from "./goal/parameters.ts"
 import { goalieChoices, goalieQuantities } from "./goalie/parameters.ts"
+import { movementChoices, movementQuantities } from "./movement/parameters.ts"
 import type { Origin } from "./plays/origin.ts"
 import { playsChoices, playsQuantities } from "./plays/parameters.ts"
 import { positioningChoices, positioningQuantities } from "./positioning/parameters.ts"
@@ -17,6 +18,7 @@ export const QUANTITIES = {
   ...goalieQuantities,
   ...positioningQuantities,
   ...playsQuantities,
+  ...movementQuantities,
   ...referenceQuantities,
 } as const
 /** Every choice among named alternatives, by dotted key: `goalie.stance`, `shooter.aim`, … */
@@ -28,6 +30,7 @@ export const CHOICES = {
   ...goalieChoices,
   ...positioningChoices,
   ...playsChoices,
+  ...movementChoices,
   ...referenceChoices,
 } as const
 export type QuantityKey = keyof typeof QUANTITIES

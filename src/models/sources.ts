@@ -1,5 +1,6 @@
 import { goalSources } from "./goal/sources.ts"
 import { goalieSources } from "./goalie/sources.ts"
+import { movementSources } from "./movement/sources.ts"
 import { playsSources } from "./plays/sources.ts"
 import { positioningSources } from "./positioning/sources.ts"
 import { puckSources } from "./puck/sources.ts"
@@ -17,5 +18,6 @@ export const SOURCES: Readonly<Record<string, Source>> = {
   ...goalieSources,
   ...positioningSources,
   ...playsSources,
+  ...movementSources,
   ...referenceSources,
 }

@@ -1,5 +1,15 @@
 import type { Metres, MetresPerSecond, MetresPerSecondSquared, Radians, Seconds } from "../units.ts"
-import { ACCELERATION, BRAKING, peakSpeed, START, stoppingDistance, TOP_SPEED } from "./mode.ts"
+import {
+  ACCELERATION,
+  BACKWARD_GLIDE,
+  BRAKING,
+  MODE_STRIDE,
+  peakSpeed,
+  START,
+  stoppingDistance,
+  TELESCOPE,
+  TOP_SPEED,
+} from "./mode.ts"
 import * as T from "./timeline.ts"
 
 /** Shorter ways are not worth a push, m; slower drifts are standing still, m/s. */
@@ -88,9 +98,8 @@ export function goTo(
   row: number,
   vigour: number,
 ): Seconds {
-  const braking = modes[row + BRAKING]!
-  const carried = speedToward(table, at, x, y, braking)
-  const stands = carried > 0 ? at : stop(table, at, braking)
+  const carried = speedToward(table, at, x, y, modes[row + BRAKING]!)
+  const stands = carried > 0 ? at : stop(table, at, brakingOf(table, at, modes, row))
   T.writePlace(table, stands, table, T.WORK)
   const px = table[T.WORK]!
   const py = table[T.WORK + 1]!
@@ -114,7 +123,7 @@ export function goRound(
   row: number,
   vigour: number,
 ): Seconds {
-  const stands = stop(table, at, modes[row + BRAKING]!)
+  const stands = stop(table, at, brakingOf(table, at, modes, row))
   T.writePlace(table, stands, table, T.WORK)
   const px = table[T.WORK]!
   const py = table[T.WORK + 1]!
@@ -161,6 +170,19 @@ function lay(
   table[T.TRAVEL_END] = t
   leaveSet(table, at)
   return t
+}
+
+/** How a moving goalie stops: out as a telescope, in as a backward glide, sideways as the mode at `row`. */
+function brakingOf(table: Float64Array, at: Seconds, modes: Float64Array, row: number): MetresPerSecondSquared {
+  T.writePlace(table, at, table, T.WORK)
+  const x = table[T.WORK]!
+  const y = table[T.WORK + 1]!
+  const vx = table[T.WORK + T.STATE_VX]!
+  const vy = table[T.WORK + T.STATE_VY]!
+  const out = x * vx + y * vy
+  const side = Math.abs(x * vy - y * vx)
+  const stops = out > side ? TELESCOPE * MODE_STRIDE : -out > side ? BACKWARD_GLIDE * MODE_STRIDE : row
+  return modes[stops + BRAKING]!
 }
 
 /** Speed at which the goalie already moves to (x, y) and can stop there; 0 when a stop must come first. */

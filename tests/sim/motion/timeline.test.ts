@@ -1,7 +1,7 @@
 import { linearRegression, sampleCorrelation } from "simple-statistics"
 import { describe, expect, test } from "vitest"
 import { RK4_ORDER, rk4Step, rk4Work } from "../../../src/sim/integrate.ts"
-import { MODE_STRIDE, restToRest, T_PUSH } from "../../../src/sim/motion/mode.ts"
+import { BACKWARD_GLIDE, BRAKING, MODE_STRIDE, restToRest, T_PUSH, TELESCOPE } from "../../../src/sim/motion/mode.ts"
 import * as T from "../../../src/sim/motion/timeline.ts"
 import { begin, goRound, goTo, stop, turnTo } from "../../../src/sim/motion/travel.ts"
 import { plainMovement, stateOf } from "./timelines.ts"
@@ -125,6 +125,24 @@ describe("momentum", () => {
     expect(stands[T.STATE_X]).toBeCloseTo(back, 12)
     expect(Math.abs(stands[T.STATE_VX]!)).toBeLessThan(1e-12)
     expect(ends).toBeCloseTo(0.78 + restToRest(7, 3, 5, Math.hypot(1.5 - back, 1)), 12)
+  })
+
+  // seen to fail: the push's own braking
+  test("inward is stopped as a glide is, outward as a push forward, sideways as the next mode brakes", () => {
+    const own = plainMovement()
+    own[BACKWARD_GLIDE * MODE_STRIDE + BRAKING] = 4
+    own[TELESCOPE * MODE_STRIDE + BRAKING] = 3
+    for (const [vx, vy, braking] of [
+      [-1, 0.5, 4],
+      [1, -0.5, 3],
+      [0.5, -1, 5],
+    ] as const) {
+      const table = new Float64Array(T.TIMELINE_LENGTH)
+      begin(table, 0, 1.5, 0, vx, vy, 0)
+      goTo(table, 0, 0, 1.5, 2, own, ROW, 1)
+      const stands = Math.hypot(vx, vy) / braking
+      expect(Math.hypot(...stateOf(table, stands - 1e-3).slice(2, 4))).toBeCloseTo(1e-3 * braking, 9)
+    }
   })
 
   test("that points to the place is kept, and saves time over a stop", () => {

@@ -55,9 +55,9 @@ const PEAK_OVER_MEAN = 15 / 8
 /** Peak acceleration of a minimum-jerk reach over distance / time². */
 const PEAK_ACCELERATION_FACTOR = 10 / Math.sqrt(3)
 
-/** A start known to this is exact enough, s; and the steps of the search, of which some ten are usual. */
-const START_TOLERANCE = 1e-6
-const MOST_STEPS = 40
+/** A start known to this is exact enough, s; and the steps of the search, of which five or six are usual. */
+const START_TOLERANCE = 1e-10
+const MOST_STEPS = 60
 
 /**
  * Latest start of the hands, s after release, with which the limb still stops a puck that is level with it at `time`
@@ -71,35 +71,33 @@ export function latestStart(
   error: number,
   earliest: Seconds,
 ): Seconds {
-  const lag = limbs[row + LAG]!
-  let early = earliest
-  let fEarly = limbMargin(limbs, row, gap, time - early - lag, error)
-  if (fEarly < 0) return -Infinity
+  const last = time - limbs[row + LAG]!
+  if (limbMargin(limbs, row, gap, last - earliest, error) < 0) return -Infinity
+  if (gap <= 0) return last
   const radius = limbs[row + CATCH_RADIUS]!
+  const steady = limbs[row + ERROR_STEADY]!
   const distance = gap + radius
+  const rush = limbs[row + ERROR_PER_SPEED]! * distance
   const takes = reachTime(limbs, row, distance)
-  // the limb has not moved: margin minus the way to go
-  let late = time - lag
-  let fLate = -gap
-  if (fLate >= 0) return late
-  // regula falsi with halving of the stale end (Illinois)
-  let side = 0
-  for (let i = 0; i < MOST_STEPS && late - early > START_TOLERANCE; i++) {
-    const middle = i % 3 === 2 ? 0.5 * (early + late) : early + (fEarly * (late - early)) / (fEarly - fLate)
-    const tau = time - middle - lag
-    const f = tau > 0 ? radius - wayLeft(distance, takes, tau) - error * spread(limbs, row, distance, tau) : -1
-    if (f >= 0) {
-      early = middle
-      fEarly = f
-      if (side === 1) fLate *= 0.5
-      side = 1
-      if (f < 1e-6) break
-    } else {
-      late = middle
-      fLate = f
-      if (side === -1) fEarly *= 0.5
-      side = -1
-    }
+
+  // solve: margin(tau) = 0. Newton, kept between a time that is too short and one that does
+  let short = 0
+  let long = last - earliest
+  let tau = takes < long ? 0.7 * takes : 0.7 * long
+  for (let i = 0; i < MOST_STEPS; i++) {
+    const x = tau < takes ? tau / takes : 1
+    const y = 1 - x
+    const hasty = rush / tau
+    const sd = Math.sqrt(steady * steady + hasty * hasty)
+    const margin = radius - distance * (1 - x * x * x * (10 + x * (6 * x - 15))) - error * sd
+    if (margin >= 0) long = tau
+    else short = tau
+    const rise = (30 * distance * x * x * y * y) / takes + (error * hasty * hasty) / (sd * tau)
+    let next = tau - margin / rise
+    if (!(next > short && next < long)) next = 0.5 * (short + long)
+    const step = next - tau
+    tau = next
+    if (step < START_TOLERANCE && step > -START_TOLERANCE) break
   }
-  return early
+  return last - tau
 }

@@ -68,7 +68,13 @@ const FRAME_DV = 3
 const FRAME_END = 4
 const FRAME_INVERSE = 5
 const FRAME_RATE = 6
-const FRAME_LENGTH = 7
+/** One over the squared length of the direction: 1 but for a goalie who moves. */
+const FRAME_NORM = 7
+/** Turn rate of the goalie, rad/s, where the puck is level with the skates, and how far the turn may shift a part's path. */
+const FRAME_TURN = 8
+const FRAME_LEVEL = 9
+const FRAME_SLACK = 10
+const FRAME_LENGTH = 11
 
 /** The path at the moment it is level with the part in hand: time since release, pace, and place (u, v, z). */
 export const LEVEL_TIME = 0
@@ -80,10 +86,17 @@ const LEVEL_SLOPE = 5
 const LEVEL_DISTANCE = 6
 /** No clearance of the part is less than this while it drops, m; 0 where that is not known. */
 export const LEVEL_LEAST_GAP = 7
-const LEVEL_LENGTH = 8
+/** Direction of the path as this part meets it: the frame's, but for a goalie who turns. */
+const LEVEL_DU = 8
+const LEVEL_DV = 9
+const LEVEL_LENGTH = 10
 
 /** A path and a straight line differ by less than this over the reach of a part, m: slack of the quick refusal. */
 const BOW = 0.06
+/** No part is farther from the spot between the skates than this, m: bounds what a turn can shift. */
+const FURTHEST_PART = 0.7
+/** What a part's own motion may add to the boxes of neighbouring key phases, m. */
+const SWAY = 0.005
 /** A path flatter than this to the goalie's shoulders is not refused: cosine of its angle to straight ahead. */
 const ACROSS = 0.2
 
@@ -125,8 +138,41 @@ export function meetGoalie(m: Meeting, path: Float64Array, offset: number, stati
   m.frame[FRAME_DV] = c * dy - s * dx
   m.frame[FRAME_END] = end < path[offset + PATH_END]! ? end : path[offset + PATH_END]!
   m.frame[FRAME_INVERSE] = du < -ACROSS || du > ACROSS ? 1 / du : 0
+  m.frame[FRAME_NORM] = 1
+  m.frame[FRAME_TURN] = 0
+  m.frame[FRAME_SLACK] = 0
   const state = m.state
   for (let part = 0; part < state.length; part++) state[part] = UNASKED
+}
+
+/**
+ * Lets the frame move with a goalie who is at `station` when the puck has flown the distance `level` and goes on at
+ * (vx, vy), rink frame, turning at `turnRate`: the path becomes the relative one. `pace` is the puck's there, s/m. The turn
+ * is taken part by part. Call it after meetGoalie.
+ */
+export function moveFrame(
+  m: Meeting,
+  station: Float64Array,
+  vx: number,
+  vy: number,
+  turnRate: number,
+  level: number,
+  pace: number,
+): void {
+  const f = m.frame
+  const forward = (station[STATION_COS]! * vx + station[STATION_SIN]! * vy) * pace
+  const aside = (station[STATION_COS]! * vy - station[STATION_SIN]! * vx) * pace
+  f[FRAME_U]! += forward * level
+  f[FRAME_V]! += aside * level
+  const du = f[FRAME_DU]! - forward
+  const dv = f[FRAME_DV]! - aside
+  f[FRAME_DU] = du
+  f[FRAME_DV] = dv
+  f[FRAME_INVERSE] = du < -ACROSS || du > ACROSS ? 1 / du : 0
+  f[FRAME_NORM] = 1 / (du * du + dv * dv)
+  f[FRAME_TURN] = turnRate
+  f[FRAME_LEVEL] = level
+  f[FRAME_SLACK] = (turnRate < 0 ? -turnRate : turnRate) * pace * FURTHEST_PART * FURTHEST_PART
 }
 
 /** Sets how fast the drop runs through its key phases; until the next goalie is met it must not change. */
@@ -137,7 +183,7 @@ export function setDrop(m: Meeting, phases: number, dropTime: number): void {
 /** Distance along the path where it is nearest, in plan, to the spot between the skates (never before the release). */
 export function distanceToBody(m: Meeting): number {
   const f = m.frame
-  const distance = -(f[FRAME_U]! * f[FRAME_DU]! + f[FRAME_V]! * f[FRAME_DV]!)
+  const distance = -(f[FRAME_U]! * f[FRAME_DU]! + f[FRAME_V]! * f[FRAME_DV]!) * f[FRAME_NORM]!
   return distance > 0 ? distance : 0
 }
 
@@ -203,8 +249,9 @@ function refuse(m: Meeting, prepared: PreparedPosture, part: number, path: Float
   const right = bounds[b + 2]! - leftmost
   const beside = left > right ? left : right
   // on the wrong side of the body the limb cannot help: only what the part itself covers counts
+  const slack = BOW + f[FRAME_SLACK]!
   const wrong = leftmost < sides[2 * part]! || rightmost > sides[2 * part + 1]!
-  const grown = wrong ? BOW : prepared.reach[part]! + BOW
+  const grown = wrong ? slack : prepared.reach[part]! + slack
   if (beside > grown) return REFUSED
 
   // above or below
@@ -214,9 +261,9 @@ function refuse(m: Meeting, prepared: PreparedPosture, part: number, path: Float
   const under = bounds[b + 4]! - (z1 < z2 ? z2 : z1)
   const apart = over > under ? over : under
   if (apart > grown) return REFUSED
-  if (beside <= BOW && apart <= BOW) return MET
+  if (beside <= slack && apart <= slack) return MET
   const away = beside <= 0 ? apart : apart <= 0 ? beside : Math.sqrt(beside * beside + apart * apart)
-  m.levels[least] = away - BOW
+  m.levels[least] = away - slack
   return MET_BY_REACH
 }
 
@@ -228,7 +275,7 @@ function levelWith(m: Meeting, prepared: PreparedPosture, part: number, path: Fl
   const { posture } = prepared
   const parts = posture.parts
   const middle = ((posture.phases >> 1) * posture.count + part) * PART_STRIDE + CENTRE
-  let distance = (parts[middle]! - f[FRAME_U]!) * du + (parts[middle + 1]! - f[FRAME_V]!) * dv
+  let distance = ((parts[middle]! - f[FRAME_U]!) * du + (parts[middle + 1]! - f[FRAME_V]!) * dv) * f[FRAME_NORM]!
   if (distance < 0) distance = 0
 
   const i = pieceAt(path, offset, distance)
@@ -239,9 +286,12 @@ function levelWith(m: Meeting, prepared: PreparedPosture, part: number, path: Fl
   levels[at + LEVEL_PACE] = path[i + 6]! + q * (2 * path[i + 7]! + q * 3 * path[i + 8]!)
   levels[at + LEVEL_U] = f[FRAME_U]! + du * distance
   levels[at + LEVEL_V] = f[FRAME_V]! + dv * distance
+  levels[at + LEVEL_DU] = du
+  levels[at + LEVEL_DV] = dv
   levels[at + LEVEL_Z] = path[i + 1]! + q * (path[i + 2]! + q * (path[i + 3]! + q * path[i + 4]!))
   levels[at + LEVEL_SLOPE] = path[i + 2]! + q * (2 * path[i + 3]! + q * 3 * path[i + 4]!)
   levels[at + LEVEL_DISTANCE] = distance
+  if (f[FRAME_TURN] !== 0) turnLevel(f, levels, at)
 
   m.known[part] = 0
   const row = part * posture.phases
@@ -249,6 +299,25 @@ function levelWith(m: Meeting, prepared: PreparedPosture, part: number, path: Fl
     m.filled[phase] = 0
     m.gaps[phase] = Number.NaN
   }
+}
+
+/**
+ * Turns the path of one part with the goalie: since the puck was level with the skates the frame has turned by w tau, and
+ * it turns on while the puck passes,  d/dD (u, v) = R(-w tau) (du, dv) + pace w (v, -u).
+ */
+function turnLevel(f: Float64Array, levels: Float64Array, at: number): void {
+  const rate = f[FRAME_TURN]! * levels[at + LEVEL_PACE]!
+  const angle = rate * (levels[at + LEVEL_DISTANCE]! - f[FRAME_LEVEL]!)
+  const c = Math.cos(angle)
+  const s = Math.sin(angle)
+  const u = c * levels[at + LEVEL_U]! + s * levels[at + LEVEL_V]!
+  const v = c * levels[at + LEVEL_V]! - s * levels[at + LEVEL_U]!
+  const du = c * levels[at + LEVEL_DU]! + s * levels[at + LEVEL_DV]!
+  const dv = c * levels[at + LEVEL_DV]! - s * levels[at + LEVEL_DU]!
+  levels[at + LEVEL_U] = u
+  levels[at + LEVEL_V] = v
+  levels[at + LEVEL_DU] = du + rate * v
+  levels[at + LEVEL_DV] = dv - rate * u
 }
 
 /** Where in `local` the path in the axes of the part in hand at key phase `phase` is; fills it when it is not there. */
@@ -260,15 +329,15 @@ function localRow(m: Meeting, phase: number): number {
 
 function fillLocal(m: Meeting, phase: number, row: number): void {
   m.filled[m.row + phase] = 1
-  const { frame, level, local } = m
+  const { level, local } = m
   const { posture } = m.prepared!
   const parts = posture.parts
   const at = (phase * posture.count + m.part) * PART_STRIDE
   const ru = level[LEVEL_U]! - parts[at + CENTRE]!
   const rv = level[LEVEL_V]! - parts[at + CENTRE + 1]!
   const rz = level[LEVEL_Z]! - parts[at + CENTRE + 2]!
-  const du = frame[FRAME_DU]!
-  const dv = frame[FRAME_DV]!
+  const du = level[LEVEL_DU]!
+  const dv = level[LEVEL_DV]!
   const slope = level[LEVEL_SLOPE]!
   for (let i = 0, axis = at + AXIS_0; i < 3; i++, axis += 3) {
     const au = parts[axis]!
@@ -350,6 +419,32 @@ function measureGap(m: Meeting, k: number): void {
   m.gaps[m.row + k] = m.box[CLEARANCE]!
 }
 
+/**
+ * A clearance that the part in hand, on its way down, does not fall under at key phase `k`: how far the straight path
+ * passes from the box about the part. 0 or less where it comes near that box.
+ */
+export function leastGapAt(m: Meeting, k: number): number {
+  const { frame, level } = m
+  if (frame[FRAME_INVERSE] === 0 || frame[FRAME_TURN] !== 0) return 0
+  const inverse = frame[FRAME_INVERSE]!
+  const { boxes } = m.prepared!
+  const b = (m.row + k) * 6
+  const near = (boxes[b]! - level[LEVEL_U]!) * inverse
+  const far = (boxes[b + 1]! - level[LEVEL_U]!) * inverse
+  const v1 = level[LEVEL_V]! + level[LEVEL_DV]! * near
+  const v2 = level[LEVEL_V]! + level[LEVEL_DV]! * far
+  const left = (v1 < v2 ? v1 : v2) - boxes[b + 3]!
+  const right = boxes[b + 2]! - (v1 < v2 ? v2 : v1)
+  const beside = left > right ? left : right
+  const z1 = level[LEVEL_Z]! + level[LEVEL_SLOPE]! * near
+  const z2 = level[LEVEL_Z]! + level[LEVEL_SLOPE]! * far
+  const over = (z1 < z2 ? z1 : z2) - boxes[b + 5]!
+  const under = boxes[b + 4]! - (z1 < z2 ? z2 : z1)
+  const apart = over > under ? over : under
+  if (beside <= 0) return apart - SWAY
+  return (apart <= 0 ? beside : Math.sqrt(beside * beside + apart * apart)) - SWAY
+}
+
 /** Whether the part in hand covers the path at key phase `k`, on its way down. */
 export function coversAt(m: Meeting, k: number): boolean {
   if (!m.own) return false
@@ -365,19 +460,23 @@ function tellCovers(m: Meeting, to: number): void {
   const { covers, row } = m
   const { moves, posture } = m.prepared!
   let k = m.known[m.part]!
-  if (k === 0) covers[row + k++] = gapAt(m, 0) <= 0 ? 1 : 0
-  let measured = gapAt(m, k - 1)
+  if (k === 0) covers[row + k++] = leastGapAt(m, 0) <= 0 && gapAt(m, 0) <= 0 ? 1 : 0
+  // the last one measured, if it was the one before
+  let measured = m.gaps[row + k - 1]!
   let slack = 0
   for (; k <= to; k++) {
     // what the part's motion during the passing of the puck may add is one more phase of it
     slack += moves[row + k - 1]!
     const most = slack + moves[row + k]!
-    // at the last phase the part stops: that is always measured
-    if ((measured <= most && measured >= -most) || k === posture.phases - 1) {
+    covers[row + k] = measured <= 0 ? 1 : 0
+    // at the last phase the part stops: moving there says nothing of it
+    if ((measured > most || measured < -most) && k < posture.phases - 1) continue
+    if (leastGapAt(m, k) > 0) covers[row + k] = 0
+    else {
       measured = gapAt(m, k)
       slack = 0
+      covers[row + k] = measured <= 0 ? 1 : 0
     }
-    covers[row + k] = measured <= 0 ? 1 : 0
   }
   m.known[m.part] = k
 }

@@ -8,8 +8,11 @@ import {
   LONGEST_REACH,
   NO_LIMB,
   PART_STRIDE,
+  PEAK_ACCELERATION,
+  PEAK_SPEED,
   type Posture,
   ROUNDING,
+  UNSET_FACTOR,
 } from "./parts.ts"
 import type { Metres } from "./units.ts"
 
@@ -21,6 +24,8 @@ export interface PreparedPosture {
   readonly posture: Posture
   /** [count x 6] least and greatest u, v, z, grown by the puck (and by the limb's reach in v and z: see below) */
   readonly bounds: Float64Array
+  /** [count x phases x 6] the same for each key phase and those beside it; the first and the last, at rest, alone */
+  readonly boxes: Float64Array
   /** [count] how much further the carrying limb can take the part, m; 0 for a part no limb carries */
   readonly reach: Float64Array
   /** [count x 2] a path wholly under the first v, or over the second, is out of the carrying limb's reach, m */
@@ -34,32 +39,51 @@ export interface PreparedPosture {
 /** Works out the bounds. `puckRadius` is the disc's radius. */
 export function preparePosture(posture: Posture, puckRadius: Metres): PreparedPosture {
   const bounds = new Float64Array(posture.count * 6)
+  const boxes = new Float64Array(posture.count * posture.phases * 6)
   const reach = new Float64Array(posture.count)
   const sides = new Float64Array(2 * posture.count)
+  const last = posture.phases - 1
   for (let part = 0; part < posture.count; part++) {
     const limb = posture.carrier[part]!
     reach[part] = limb === NO_LIMB ? 0 : posture.limbs[limb * LIMB_STRIDE + LONGEST_REACH]!
     sides[2 * part] = limb === NO_LIMB ? -Infinity : posture.limbs[limb * LIMB_STRIDE + LEAST_V]!
     sides[2 * part + 1] = limb === NO_LIMB ? Infinity : posture.limbs[limb * LIMB_STRIDE + GREATEST_V]!
-    for (let axis = 0; axis < 3; axis++) {
-      let least = Infinity
-      let greatest = -Infinity
-      for (let phase = 0; phase < posture.phases; phase++) {
-        const at = (phase * posture.count + part) * PART_STRIDE
-        const extent = extentAlong(posture.parts, at, axis) + puckRadius
-        const centre = posture.parts[at + CENTRE + axis]!
-        least = Math.min(least, centre - extent)
-        greatest = Math.max(greatest, centre + extent)
-      }
-      bounds[part * 6 + 2 * axis] = least
-      bounds[part * 6 + 2 * axis + 1] = greatest
+    fillBox(posture, part, 0, last, puckRadius, bounds, part * 6)
+    for (let k = 0; k <= last; k++) {
+      const rests = k === 0 || k === last
+      fillBox(posture, part, rests ? k : k - 1, rests ? k : k + 1, puckRadius, boxes, (part * posture.phases + k) * 6)
     }
   }
   // the middle of the drop decides when a puck is level with a part, see meetPart
   const middle = (posture.phases >> 1) * posture.count
   const front = (part: number) => posture.parts[(middle + part) * PART_STRIDE + CENTRE]!
   const order = Uint8Array.from({ length: posture.count }, (_, part) => part).sort((a, b) => front(b) - front(a))
-  return { posture, bounds, reach, sides, order, moves: furthestMoves(posture) }
+  return { posture, bounds, boxes, reach, sides, order, moves: furthestMoves(posture) }
+}
+
+/** Writes the box, aligned with the goalie's frame, that holds a part through some key phases, grown by the puck. */
+function fillBox(
+  posture: Posture,
+  part: number,
+  from: number,
+  to: number,
+  puckRadius: Metres,
+  out: Float64Array,
+  at: number,
+): void {
+  for (let axis = 0; axis < 3; axis++) {
+    let least = Infinity
+    let greatest = -Infinity
+    for (let phase = from; phase <= to; phase++) {
+      const row = (phase * posture.count + part) * PART_STRIDE
+      const extent = extentAlong(posture.parts, row, axis) + puckRadius
+      const centre = posture.parts[row + CENTRE + axis]!
+      least = Math.min(least, centre - extent)
+      greatest = Math.max(greatest, centre + extent)
+    }
+    out[at + 2 * axis] = least
+    out[at + 2 * axis + 1] = greatest
+  }
 }
 
 /** Bounds on how far any point of a part moves between key phases: its middle, plus each axis' turn times its reach. */
@@ -91,4 +115,14 @@ function extentAlong(parts: Float64Array, at: number, axis: number): Metres {
   let extent = parts[at + ROUNDING]!
   for (let i = 0; i < 3; i++) extent += parts[at + HALF_SIZE + i]! * Math.abs(parts[at + AXIS_0 + 3 * i + axis]!)
   return extent
+}
+
+/** A posture whose limbs are as slow as those of a goalie who is moving or not set. */
+export function withUnsetLimbs(posture: Posture): Posture {
+  const limbs = posture.limbs.slice()
+  for (let row = 0; row < limbs.length; row += LIMB_STRIDE) {
+    limbs[row + PEAK_SPEED]! *= limbs[row + UNSET_FACTOR]!
+    limbs[row + PEAK_ACCELERATION]! *= limbs[row + UNSET_FACTOR]!
+  }
+  return { ...posture, limbs }
 }

@@ -9,6 +9,7 @@ import {
   LEVEL_U,
   LEVEL_V,
   LEVEL_Z,
+  leastGapAt,
   type Meeting,
 } from "./meet.ts"
 import { GREATEST_V, LAG, LEAST_V, LIMB_STRIDE, LIMBS, NO_LIMB, type Posture, ROOT_LENGTH } from "./parts.ts"
@@ -70,10 +71,13 @@ export function moment(): Moment {
   }
 }
 
-/** Steps of regula falsi (Illinois) for the phase at which the drop opens or closes a lane. */
-const ROOT_STEPS = 4
-/** Halvings for the start at which a limb's margin changes sign between two nodes. */
-const HALVINGS = 20
+/**
+ * Regula falsi for the phase at which the drop opens or closes a lane, and for the start at which a limb's margin changes
+ * sign between two nodes: an end that stays is weighed down (Anderson and Björck), every fourth step halves.
+ */
+const MOST_STEPS = 120
+/** A clearance or margin this small is none, m; so is a share of an interval this small. */
+const NOTHING = 1e-10
 
 /** The saving reactions that the part in hand adds: by covering the path, and by being carried to it. */
 export function savesOfPart(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, saves: Saves): void {
@@ -175,7 +179,7 @@ function gapOf(m: Meeting, posture: Posture, now: Moment, phase: number): number
 /** Whether the part in hand covers the path on its way down, at any phase counted in key phases. */
 function coversOf(m: Meeting, posture: Posture, now: Moment, phase: number): boolean {
   const k = phase | 0
-  return k === phase ? coversAt(m, k) : gapOf(m, posture, now, phase) <= 0
+  return k === phase ? gapAt(m, k) <= 0 : gapOf(m, posture, now, phase) <= 0
 }
 
 /** A reaction: the drop starts `dropLead` before the hands, so the phase when the puck is level tells the start. */
@@ -241,23 +245,23 @@ function crossing(m: Meeting, posture: Posture, now: Moment, from: number, to: n
   let fa = now.ends[0]!
   let fb = now.ends[1]!
   let side = 0
-  for (let i = 0; i < ROOT_STEPS; i++) {
-    const x = a - (fa * (b - a)) / (fb - fa)
+  for (let i = 1; i < MOST_STEPS && b - a > NOTHING; i++) {
+    const x = i % 4 === 0 ? 0.5 * (a + b) : a - (fa * (b - a)) / (fb - fa)
     const f = clearanceMoving(m, x, posture.phases, phasePerMetre)
-    if (f < 1e-5 && f > -1e-5) return x
+    if (f < NOTHING && f > -NOTHING) return x
     if (f <= 0 === fb <= 0) {
+      if (side === 1) fa *= f < fb === f > 0 ? 1 - f / fb : 0.5
       b = x
       fb = f
-      if (side === 1) fa *= 0.5
       side = 1
     } else {
+      if (side === -1) fb *= f < fa === f > 0 ? 1 - f / fa : 0.5
       a = x
       fa = f
-      if (side === -1) fb *= 0.5
       side = -1
     }
   }
-  return a - (fa * (b - a)) / (fb - fa)
+  return 0.5 * (a + b)
 }
 
 /** Stretches in which the limb brings the part to the path. Between nodes the clearance is a straight line. */
@@ -286,7 +290,7 @@ function carryPart(m: Meeting, posture: Posture, part: number, now: Moment, save
     // with so little time even the least clearance is too wide: nothing to measure
     if (!near && tau > 0) near = limbMargin(limbs, row, least, tau, error) >= 0
     let saved = false
-    if (near && tau > 0 && limbReaches(m, posture, limb, phase)) {
+    if (near && tau > 0 && limbReaches(m, posture, limb, phase) && !tooWide(m, now, limbs, row, j, tau, error)) {
       const gap = nodeGap(m, posture, now, j)
       saved = !(now.leaks && gap <= 0) && limbMargin(limbs, row, gap, tau, error) >= 0
     }
@@ -313,6 +317,21 @@ function carryPart(m: Meeting, posture: Posture, part: number, now: Moment, save
   }
 }
 
+/** Whether even the least clearance the part can have at node j is too wide for the limb: nothing to measure. */
+function tooWide(
+  m: Meeting,
+  now: Moment,
+  limbs: Float64Array,
+  row: number,
+  j: number,
+  tau: Seconds,
+  error: number,
+): boolean {
+  if (j === now.nodes - 1) return false
+  const least = leastGapAt(m, j)
+  return least > 0 && limbMargin(limbs, row, least, tau, error) < 0
+}
+
 /** Start between two nodes, with the clearances there in `now.ends`, at which the limb's margin changes sign. */
 function turn(
   now: Moment,
@@ -324,18 +343,34 @@ function turn(
   start: Seconds,
   opens: boolean,
 ): Seconds {
-  const gapBefore = now.ends[0]!
-  const gap = now.ends[1]!
-  let late = 0
-  let early = 1
-  for (let i = 0; i < HALVINGS; i++) {
-    const middle = 0.5 * (late + early)
-    const at = startBefore + middle * (start - startBefore)
-    const saves = limbMargin(limbs, row, gapBefore + middle * (gap - gapBefore), time - at, error) >= 0
-    if (saves === opens) early = middle
-    else late = middle
+  const gap = now.ends[0]!
+  const widens = now.ends[1]! - gap
+  const tau = time - startBefore
+  const longer = startBefore - start
+  let a = 0
+  let b = 1
+  let fa = limbMargin(limbs, row, gap, tau, error)
+  let fb = limbMargin(limbs, row, gap + widens, tau + longer, error)
+  // within reach at one end alone: the stretch goes as far as the other
+  if (fa >= 0 === fb >= 0) return opens ? startBefore : start
+  let side = 0
+  for (let i = 1; i < MOST_STEPS && b - a > NOTHING; i++) {
+    const x = i % 4 === 0 ? 0.5 * (a + b) : a - (fa * (b - a)) / (fb - fa)
+    const f = limbMargin(limbs, row, gap + x * widens, tau + x * longer, error)
+    if (f < NOTHING && f > -NOTHING) return startBefore - x * longer
+    if (f >= 0 === fb >= 0) {
+      if (side === 1) fa *= f < fb === f > 0 ? 1 - f / fb : 0.5
+      b = x
+      fb = f
+      side = 1
+    } else {
+      if (side === -1) fb *= f < fa === f > 0 ? 1 - f / fa : 0.5
+      a = x
+      fa = f
+      side = -1
+    }
   }
-  return startBefore + 0.5 * (late + early) * (start - startBefore)
+  return startBefore - 0.5 * (a + b) * longer
 }
 
 /** Whether the limb's side and its root let it reach the path where it is level with the part, at key phase `phase`. */

@@ -7,16 +7,17 @@ import * as P from "../../sim/pose.ts"
 import { SHOT_STRIDE, SHOT_X, SHOT_Y, SHOT_Z } from "../../sim/shots.ts"
 import { STATION_COS, STATION_CUT, STATION_DEPTH, STATION_SIN, STATION_X, STATION_Y } from "../../sim/station.ts"
 import { PUCK_HALF_THICKNESS } from "../../sim/world.ts"
-import type { FiredShot, Replay } from "./replay.ts"
+import { bodyNow, type FiredShot, type Replay } from "./replay.ts"
 import { bounded, centimetres, milliseconds, rounded } from "./round.ts"
 import type { LimbStart, ReadingStory, StandStory } from "./story.ts"
 import type { DropClock } from "./watch.ts"
 
 /** Where the goalie stood when the shot left the stick. */
-export function standStory({ engine, point, pose }: Replay, { i }: FiredShot): StandStory {
-  const { batch, goalkeeping: g } = engine
+export function standStory(replay: Replay, { i }: FiredShot): StandStory {
+  const { point, pose } = replay
+  const { batch, goalkeeping: g } = replay.engine
   const { station, scene } = g
-  const { posture, numbers } = scene.poses[pose]!
+  const { numbers } = scene.poses[pose]!
   const px = batch.shot[i * SHOT_STRIDE + SHOT_X]!
   const py = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
   const pz = Math.max(batch.shot[i * SHOT_STRIDE + SHOT_Z]!, scene.world[PUCK_HALF_THICKNESS]!)
@@ -25,7 +26,7 @@ export function standStory({ engine, point, pose }: Replay, { i }: FiredShot): S
   const heading = Math.atan2(station[STATION_SIN]!, station[STATION_COS]!)
   const toPuck = Math.atan2(py - y, px - x)
   const standing = { gx: x, gy: y, heading, phase: 0 }
-  const view = puckView(scene.postures[posture]!, standing, scene.world, px, py, pz)
+  const view = puckView(bodyNow(replay).posture, standing, scene.world, px, py, pz)
   return {
     stance: point.settings.choices["goalie.stance"],
     hands: point.settings.choices["goalie.hands"],
@@ -77,8 +78,7 @@ export function readingStory(replay: Replay, fired: FiredShot): ReadingStory {
 export function limbStarts(replay: Replay, fired: FiredShot): LimbStart[] {
   const start = handsStart(replay, fired)
   if (start === Infinity) return []
-  const { postures, poses } = replay.engine.goalkeeping.scene
-  const { limbs } = postures[poses[replay.pose]!.posture]!
+  const { limbs } = bodyNow(replay).posture
   return LIMBS.map((limb, index) => ({
     limb,
     startMs: milliseconds(start + limbs[index * LIMB_STRIDE + LAG]!),

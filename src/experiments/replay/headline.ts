@@ -7,7 +7,7 @@ export function headlineOf(story: Story): string {
   const edge = verdict.knifeEdge ? " Measured part by part it is too near to call." : ""
   switch (verdict.outcome) {
     case "save":
-      return `Save: ${saveText(verdict)}.${edge}`
+      return `Save: ${saveText(story)}.${edge}`
     case "goal":
       return `Goal, ${goalText(verdict)}. ${beatenText(story)}${edge}`.trim()
     case "iron, out":
@@ -19,11 +19,13 @@ export function headlineOf(story: Story): string {
   }
 }
 
-function saveText({ by, byCm, byMs }: VerdictStory): string {
+function saveText({ verdict, block }: Story): string {
+  const { by, byCm, byMs } = verdict
   if (by === null) return "stopped"
   const length = cm(byCm ?? 0)
   if (by.limb === null) {
-    const time = byMs === null ? "whatever the reaction" : `with ${ms(byMs)} to spare`
+    const lead = typeof block?.byMs === "number" ? `; the block began with ${ms(block.byMs)} to spare` : ""
+    const time = byMs === null ? `whatever the reaction${lead}` : `with ${ms(byMs)} to spare`
     return `the ${by.part} is in the way, the puck ${length} inside its edge, ${time}`
   }
   const time = byMs === null ? "" : ` and ${ms(byMs)}`

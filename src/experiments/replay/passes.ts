@@ -5,7 +5,7 @@ import { PATH_END, PATH_STRIDE } from "../../sim/path.ts"
 import { DRAW_LIMB, GOALIE_DRAWS } from "../../sim/shots.ts"
 import { dropClock, handsStart } from "./goalie-story.ts"
 import { type LimbReach, limbReach } from "./limb-reach.ts"
-import type { FiredShot, Replay } from "./replay.ts"
+import { bodyNow, type FiredShot, type Replay } from "./replay.ts"
 import { bounded, centimetres, milliseconds } from "./round.ts"
 import type { LimbStory, PassStory, StandingStory } from "./story.ts"
 import { type DropClock, type Pass, passOf, phaseAt, shiftToClear, type Watch, watchFlight } from "./watch.ts"
@@ -101,12 +101,11 @@ function limbStory(reach: LimbReach): LimbStory {
   }
 }
 
-function watchShot({ engine, pose }: Replay, { i }: FiredShot, clocks: DropClock): Watch {
-  const { batch, goalkeeping: g } = engine
+function watchShot(replay: Replay, { i }: FiredShot, clocks: DropClock): Watch {
+  const { batch, goalkeeping: g } = replay.engine
   const offset = i * PATH_STRIDE
   const end = Math.min(crossingDistance(batch, i, offset), batch.path[offset + PATH_END]!)
-  const posture = g.scene.postures[g.scene.poses[pose]!.posture]!
-  return watchFlight(posture, g.scene.world, g.station, batch.path, offset, end, clocks)
+  return watchFlight(bodyNow(replay).posture, g.scene.world, g.station, batch.path, offset, end, clocks)
 }
 
 /** A part's own name where the body has the usual parts, else that of its region. */

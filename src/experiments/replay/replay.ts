@@ -3,6 +3,7 @@ import { answerShot, standForShot } from "../../sim/answer.ts"
 import { decideConditional } from "../../sim/conditional.ts"
 import { PATH_STRIDE } from "../../sim/path.ts"
 import * as P from "../../sim/pose.ts"
+import type { PreparedPosture } from "../../sim/prepared.ts"
 import { sampleLognormal } from "../../sim/random/lognormal.ts"
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { type Engine, engine, type ShotPlan } from "../../sim/sampling.ts"
@@ -61,6 +62,12 @@ export function openReplay(experiment: Experiment, point: number): Replay {
     engine: engine(compileScene(group.settings), plan.batch),
     pose: group.points.indexOf(point),
   }
+}
+
+/** The body that meets the shot in hand, with what its limbs can do. */
+export function bodyNow({ engine, pose }: Replay): PreparedPosture {
+  const g = engine.goalkeeping
+  return g.prepared[g.scene.poses[pose]!.posture]!
 }
 
 /** Fires a shot's batch, unless it is the one in hand, and lets the goalie answer that shot. */

@@ -14,7 +14,7 @@ export function stepRows(story: Story): Row[] {
   const { reading, flight, verdict } = story
   const over = overAt(story)
   const events: Event[] = [{ at: 0, text: "the puck leaves the stick" }]
-  if (reading !== null) events.push(...readingEvents(reading, over), ...limbEvents(story.limbs, reading, over))
+  if (reading !== null) events.push(...readingEvents(reading, over), ...limbEvents(story.limbs, reading, flight, over))
   events.push(...flightEvents(flight, verdict, over))
   if (verdict.outcome === "save" && verdict.by !== null && over !== Infinity)
     events.push({ at: over, text: `the ${verdict.by.part} stops the puck` })
@@ -54,11 +54,17 @@ function reactionText({ reactionMs, medianReactionMs }: ReadingStory): string {
 }
 
 /** Limbs that start together share a line; those that would start after the end are left out. */
-function limbEvents(limbs: readonly LimbStart[], reading: ReadingStory, over: number): Event[] {
+function limbEvents(
+  limbs: readonly LimbStart[],
+  reading: ReadingStory,
+  { atBody }: FlightStory,
+  over: number,
+): Event[] {
   const times = [...new Set(limbs.map(({ startMs }) => startMs))].filter((time) => time <= over)
   return times.map((at) => {
     const names = limbs.filter(({ startMs }) => startMs === at).map(({ limb }) => limb)
-    const move = `${joinAnd(names)} ${names.length > 1 ? "begin" : "begins"} to move`
+    const past = atBody !== null && at > atBody.timeMs ? ", with the puck past the body" : ""
+    const move = `${joinAnd(names)} ${names.length > 1 ? "begin" : "begins"} to move${past}`
     return { at, text: at === reading.handsStartMs ? `${move}: a ${reactionText(reading)}` : move }
   })
 }

@@ -5,7 +5,7 @@ import { pointText } from "../report/words.ts"
 import { limbStarts, readingStory, standStory } from "./goalie-story.ts"
 import { measurePasses, passStory, standingStory } from "./passes.ts"
 import { flightStory, releaseStory } from "./release-and-flight.ts"
-import { type FiredShot, fireShot, type Replay } from "./replay.ts"
+import { bodyNow, type FiredShot, fireShot, type Replay } from "./replay.ts"
 import { bounded, milliseconds, rounded } from "./round.ts"
 import { type ShotName, shotText } from "./shot-name.ts"
 import type { BlockStory, ReactionsStory, Story } from "./story.ts"
@@ -17,7 +17,7 @@ export function tellShot(replay: Replay, name: ShotName): Story {
   const fired = fireShot(replay, name)
   const { experiment, point, engine, pose } = replay
   const { scene } = engine.goalkeeping
-  const { posture, numbers } = scene.poses[pose]!
+  const { numbers } = scene.poses[pose]!
   const hasGoalie = numbers[P.ANSWER] !== P.ANSWER_ABSENT
   const contested = hasGoalie && isOnGoal(engine.batch.fate[fired.i]!)
   const measured = contested ? measurePasses(replay, fired) : []
@@ -39,7 +39,7 @@ export function tellShot(replay: Replay, name: ShotName): Story {
     reading: hasGoalie ? readingStory(replay, fired) : null,
     flight,
     limbs: hasGoalie ? limbStarts(replay, fired) : [],
-    passes: measured.map((one) => passStory(scene.postures[posture]!, one)),
+    passes: measured.map((one) => passStory(bodyNow(replay).posture, one)),
     verdict: verdictStory(replay, fired, flight, measured, stretches),
     reactions: contested ? reactionsStory(fired, stretches, engine.goalkeeping.now.read) : null,
     block: contested ? blockStory(replay, fired) : null,
@@ -76,11 +76,11 @@ function reactionsStory({ saved, start }: FiredShot, stretches: readonly Stretch
 }
 
 /** What another lead would have done, for a shot that is blocked. */
-function blockStory({ engine, pose }: Replay, { i }: FiredShot): BlockStory | null {
-  const { goalkeeping: g, batch } = engine
+function blockStory(replay: Replay, { i }: FiredShot): BlockStory | null {
+  const { goalkeeping: g, batch } = replay.engine
   const { longestLead, blockLead, leaks } = g.now
   if (blockLead < 0 || leaks || !(longestLead > 0)) return null
-  collectCover(g, g.prepared[g.scene.poses[pose]!.posture]!, batch.path, i * PATH_STRIDE)
+  collectCover(g, bodyNow(replay), batch.path, i * PATH_STRIDE)
   const covering = coverStretches(g.cover, -longestLead)
   const spare = spareOf(covering, -blockLead, -longestLead)
   const covered = covering.reduce((sum, { from, to }) => sum + to - from, 0)

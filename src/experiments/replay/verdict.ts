@@ -12,7 +12,7 @@ import {
   PUCK_RADIUS,
 } from "../../sim/world.ts"
 import { type MeasuredPass, partName } from "./passes.ts"
-import type { FiredShot, Replay } from "./replay.ts"
+import { bodyNow, type FiredShot, type Replay } from "./replay.ts"
 import { bounded, centimetres, milliseconds } from "./round.ts"
 import type { FlightStory, VerdictStory } from "./story.ts"
 import { type Spare, type Stretch, spareOf } from "./stretches.ts"
@@ -66,12 +66,12 @@ function spareStory(spare: Spare | null): Pick<VerdictStory, "byMs" | "way"> {
 
 /** The part that made the save, of the region and limb the run names; or what came nearest to one. */
 function byWhom(
-  { engine, pose }: Replay,
+  replay: Replay,
   { by }: FiredShot,
   measured: readonly MeasuredPass[],
 ): Pick<VerdictStory, "by" | "byCm"> {
-  const { saves, scene } = engine.goalkeeping
-  const posture = scene.postures[scene.poses[pose]!.posture]!
+  const { saves } = replay.engine.goalkeeping
+  const { posture } = bodyNow(replay)
   const nearest = measured[0]
   if (nearest === undefined) return { by: null, byCm: null }
   if (by < 0) {

@@ -156,12 +156,16 @@ function approach(watch: Watch, part: number, sideways: Metres, up: Metres): App
     excess(body.parts, at, puck[0] + dx, puck[1] + dy, puck[2] + up, b)
     if (i === 0) a.set(b)
     // nearest point of the straight way from a to b
-    const [wx, wy, wz] = [b[0]! - a[0]!, b[1]! - a[1]!, b[2]! - a[2]!]
+    const wx = b[0]! - a[0]!
+    const wy = b[1]! - a[1]!
+    const wz = b[2]! - a[2]!
     const length = wx * wx + wy * wy + wz * wz
     const along = length > 0 ? -(a[0]! * wx + a[1]! * wy + a[2]! * wz) / length : 0
     const t = along < 0 ? 0 : along > 1 ? 1 : along
+    const x = a[0]! + t * wx
+    const y = a[1]! + t * wy
     const z = a[2]! + t * wz
-    const distance = Math.hypot(a[0]! + t * wx, a[1]! + t * wy, z)
+    const distance = Math.sqrt(x * x + y * y + z * z)
     if (distance < least) {
       least = distance
       rise = z

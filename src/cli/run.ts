@@ -1,8 +1,13 @@
+import { createHash } from "node:crypto"
+import { readFileSync } from "node:fs"
 import type { Experiment } from "../experiments/experiment.ts"
 import type { RunResults } from "../experiments/results.ts"
+import type { Checkpoint } from "../experiments/run/checkpoint.ts"
 import type { RunOptions } from "../experiments/run/run-experiment.ts"
 import { overrideOptions, overridesOf, printProblems } from "./check.ts"
+import { watchInterrupt } from "./interrupt.ts"
 import { colours, printError } from "./print.ts"
+import { openProgress } from "./progress.ts"
 import { type Arguments, type Command, EXIT, type Streams } from "./streams.ts"
 import { version } from "./version.ts"
 
@@ -15,6 +20,10 @@ export const command: Command = {
         type: "boolean",
         default: true,
         describe: "Draw the assumption range; --no-assumptions for a quick look",
+      })
+      .option("fresh", {
+        type: "boolean",
+        describe: "Start over where an unfinished run of other settings lies in the folder",
       })
       .option("json", { type: "boolean", describe: "Print the results as JSON" })
       .option("quiet", { type: "boolean", describe: "Print nothing but errors" }),
@@ -35,48 +44,85 @@ async function runFile(given: Arguments, streams: Streams): Promise<number> {
   if ("problems" in read || workers === null) return EXIT.wrong
   const { experiment } = read
 
-  // the place to write is tried before the first batch
+  // the place to write is tried before the first batch, and what lies there is looked at
   const folder = given.out === undefined ? `out/${experiment.name}` : String(given.out)
   const { checkOutputFolder } = await import("../experiments/write/into-place.ts")
   try {
     await checkOutputFolder(folder)
+    const fileHash = createHash("sha256").update(readFileSync(file)).digest("hex")
+    const checkpoint = await checkpointOf(experiment, folder, given, streams)
+    return checkpoint === null
+      ? EXIT.wrong
+      : await fireAndWrite(experiment, { fileHash, folder, workers, started, given, checkpoint }, streams)
   } catch (error) {
     printError(error instanceof Error ? error.message : String(error), streams)
     return EXIT.wrong
   }
-  return fireAndWrite(experiment, { file, folder, workers, started, given }, streams)
+}
+
+/** Opens what an unfinished run left in the folder; null, with a message, where this run cannot carry it on. */
+async function checkpointOf(
+  experiment: Experiment,
+  folder: string,
+  given: Arguments,
+  streams: Streams,
+): Promise<Checkpoint | null> {
+  const { openCheckpoint } = await import("../experiments/run/checkpoint.ts")
+  const { identityOf } = await import("../experiments/run/checkpoint-identity.ts")
+  const opened = await openCheckpoint(folder, identityOf(experiment, version()), {
+    fresh: given.fresh === true,
+    warn: (text) => streams.err(`${colours(streams).yellow(text)}\n`),
+  })
+  if ("checkpoint" in opened) {
+    if (opened.checkpoint.carriesOn && !isQuiet(given)) streams.err(`Carrying on the unfinished run in ${folder}\n`)
+    return opened.checkpoint
+  }
+  const rule = "it must be the run that was started there"
+  const remedy = "give --fresh to start over, or another --out"
+  const message = `Cannot carry on the unfinished run in ${folder} as ${rule}: current values differ in`
+  printError(`${message} ${opened.differences.join(", ")} (${remedy})`, streams)
+  return null
+}
+
+function isQuiet(given: Arguments): boolean {
+  return given.quiet === true || given.json === true
 }
 
 interface Order {
-  readonly file: string
+  readonly fileHash: string
   readonly folder: string
   readonly workers: number
   readonly started: number
   readonly given: Arguments
+  readonly checkpoint: Checkpoint
 }
 
 async function fireAndWrite(experiment: Experiment, order: Order, streams: Streams): Promise<number> {
   const { runExperiment } = await import("../experiments/run/run-experiment.ts")
-  const quiet = order.given.quiet === true || order.given.json === true
-  const progress = quiet ? null : await progressBar()
-  const stop = watchInterrupt(streams)
+  const progress = isQuiet(order.given) ? null : await openProgress()
+  const stop = watchInterrupt(streams, () => progress?.end())
   try {
     const options: RunOptions = {
       version: version(),
       workers: order.workers,
       assumptions: order.given.assumptions !== false,
-      onProgress: (share, stage) => progress?.show(share, stage),
+      onProgress: (share, stage, shots) => progress?.show(share, stage, shots),
       interrupted: stop.asked,
+      checkpoint: order.checkpoint,
     }
     const results = await runExperiment(experiment, options)
     progress?.end()
     await writeResults(results, order)
+    const interrupted = results.stoppedBy === "interrupted"
+    if (!interrupted) await order.checkpoint.remove()
     if (order.given.json === true) await printResults(results, streams)
     else if (order.given.quiet !== true) await printAnswer(results, order, streams)
-    return results.stoppedBy === "interrupted" ? EXIT.interrupted : EXIT.done
+    return interrupted ? EXIT.interrupted : EXIT.done
   } catch (error) {
     progress?.end()
     printError(error instanceof Error ? error.message : String(error), streams)
+    if (error instanceof Error && error.name === "OutputError" && !isQuiet(order.given))
+      streams.err("What was fired is kept: once there is room, the same command carries on\n")
     return EXIT.failed
   } finally {
     stop.end()
@@ -85,12 +131,10 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
 
 async function writeResults(results: RunResults, order: Order): Promise<void> {
   const { writeRun } = await import("../experiments/write/run-files.ts")
-  const { readFileSync } = await import("node:fs")
-  const { createHash } = await import("node:crypto")
   const { cpus } = await import("node:os")
   const cores = cpus()
   await writeRun(order.folder, results, {
-    fileHash: createHash("sha256").update(readFileSync(order.file)).digest("hex"),
+    fileHash: order.fileHash,
     durationSeconds: Math.round(performance.now() - order.started) / 1000,
     hardware: `${cores[0]?.model.trim() ?? "unknown processor"}, ${cores.length} cores`,
     workers: order.workers,
@@ -112,40 +156,6 @@ async function printAnswer(results: RunResults, order: Order, streams: Streams):
   const seconds = ((performance.now() - order.started) / 1000).toFixed(1)
   streams.out(dim(`${results.shots} shots a point, seed ${results.experiment.seed}, ${seconds} s\n`))
   streams.out(`Charts: ${order.folder}/charts\nReport: ${order.folder}/report.html\n`)
-}
-
-/** A bar on standard error, only on a terminal. */
-async function progressBar(): Promise<{ show: (share: number, stage: string) => void; end: () => void } | null> {
-  if (!process.stderr.isTTY) return null
-  const { default: progress } = await import("cli-progress")
-  const bar = new progress.SingleBar({
-    format: "{stage} {bar} {percentage} % {eta_formatted} left",
-    clearOnComplete: true,
-  })
-  let stage = ""
-  return {
-    show: (share, name) => {
-      if (name !== stage) {
-        if (stage !== "") bar.stop()
-        stage = name
-        bar.start(1000, 0, { stage })
-      }
-      bar.update(Math.round(share * 1000), { stage })
-    },
-    end: () => bar.stop(),
-  }
-}
-
-/** The first Ctrl-C ends the run after the shots in hand, the second ends the process. */
-function watchInterrupt(streams: Streams): { asked: () => boolean; end: () => void } {
-  let asked = false
-  const listen = () => {
-    if (asked) process.exit(EXIT.interrupted)
-    asked = true
-    streams.err("Stopping after the shots in hand; what is done will be written\n")
-  }
-  process.on("SIGINT", listen)
-  return { asked: () => asked, end: () => process.off("SIGINT", listen) }
 }
 
 /** Threads asked for, or one for each core; null when it is no such number. */

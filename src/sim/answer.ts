@@ -1,8 +1,25 @@
-import { distanceToBody, type Meeting, meetGoalie, meeting, meetPart, setDrop } from "./meet.ts"
-import { heightAt, PATH_DX, PATH_END, timeAt } from "./path.ts"
+import { distanceToBody, type Meeting, meetGoalie, meeting, meetPart, moveFrame, setDrop } from "./meet.ts"
+import { STATE_TURN_RATE, STATE_VX, STATE_VY, stateAt } from "./motion/timeline.ts"
+import type { Posture } from "./parts.ts"
+import { heightAt, PATH_DX, PATH_END, paceAt, timeAt } from "./path.ts"
+import {
+  DRAW_PASS_SPEED,
+  DRAW_RECEIVE,
+  FROM_X,
+  FROM_Y,
+  isUnset,
+  type Moves,
+  moves,
+  PLAY_DRAWS,
+  PLAY_KIND,
+  PLAY_STRAIGHT,
+  planMoves,
+  stationOfState,
+  timePlay,
+} from "./play.ts"
 import type { Pose, Scene } from "./pose.ts"
 import * as P from "./pose.ts"
-import { type PreparedPosture, preparePosture } from "./prepared.ts"
+import { type PreparedPosture, preparePosture, withUnsetLimbs } from "./prepared.ts"
 import { coverOfBlock, type Moment, moment, savesOfPart, standsOfPart } from "./react.ts"
 import { clearSaves, noSaves, type Saves } from "./saves.ts"
 import {
@@ -13,16 +30,21 @@ import {
   DRAW_LEAK,
   DRAW_LIMB,
   DRAW_OFF_LINE,
+  DRAW_READING,
   DRAW_TURN,
+  DRAW_VIGOUR,
   GOALIE_DRAWS,
   SHOT_STRIDE,
   SHOT_X,
   SHOT_Y,
   type ShotBatch,
 } from "./shots.ts"
-import { STATION_LENGTH, stand } from "./station.ts"
+import { STATION_CUT, STATION_LENGTH, stand } from "./station.ts"
 import * as S from "./strata.ts"
 import { MOUTH_HALF_WIDTH, PUCK_RADIUS } from "./world.ts"
+
+/** Steps that find when the puck comes level with a moving goalie: each is some ten times nearer than the one before. */
+const LEVEL_STEPS = 3
 
 /** Everything one thread needs to answer shots: prepared postures and scratch. Made once for a scene. */
 export interface Goalkeeping {
@@ -34,6 +56,11 @@ export interface Goalkeeping {
   /** Moments of a block's start in which the body covers the path. */
   readonly cover: Saves
   readonly station: Float64Array
+  /** The same postures with the limbs of a goalie who is not set. */
+  readonly unset: readonly PreparedPosture[]
+  /** Station for the passer, and the way from it; only in plays with something before the shot. */
+  readonly before: Float64Array
+  readonly moves: Moves
 }
 
 export function goalkeeping(scene: Scene): Goalkeeping {
@@ -43,9 +70,14 @@ export function goalkeeping(scene: Scene): Goalkeeping {
     phases = Math.max(phases, posture.phases)
     count = Math.max(count, posture.count)
   }
+  const prepare = (posture: Posture) => preparePosture(posture, scene.world[PUCK_RADIUS]!)
   return {
     scene,
-    prepared: scene.postures.map((posture) => preparePosture(posture, scene.world[PUCK_RADIUS]!)),
+    prepared: scene.postures.map(prepare),
+    unset:
+      scene.play[PLAY_KIND] === PLAY_STRAIGHT ? [] : scene.postures.map((posture) => prepare(withUnsetLimbs(posture))),
+    before: new Float64Array(STATION_LENGTH),
+    moves: moves(),
     meeting: meeting(phases, count, scene.world),
     now: moment(),
     saves: noSaves(),
@@ -56,24 +88,67 @@ export function goalkeeping(scene: Scene): Goalkeeping {
 
 /** Puts the goalie of a pose where this shot finds it: depth, line, angle and turn with this shot's errors. */
 export function standForShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number): void {
+  const shot = i * SHOT_STRIDE
+  const x = batch.shot[shot + SHOT_X]!
+  const y = batch.shot[shot + SHOT_Y]!
+  standFor(g, pose, batch, i, x, y, g.station)
+  const play = g.scene.play
+  if (play[PLAY_KIND] === PLAY_STRAIGHT) return
+  // from the station for the passer, read the pass, go, and be where the release finds the goalie
+  const at = i * GOALIE_DRAWS
+  const p = i * PLAY_DRAWS
+  timePlay(g.scene.world, play, x, y, batch.play[p + DRAW_PASS_SPEED]!, batch.play[p + DRAW_RECEIVE]!, g.moves)
+  standFor(g, pose, batch, i, play[FROM_X]!, play[FROM_Y]!, g.before)
+  const cut = g.station[STATION_CUT]!
+  planMoves(
+    pose.movement,
+    g.before,
+    g.station,
+    batch.goalie[at + DRAW_READING]!,
+    batch.goalie[at + DRAW_VIGOUR]!,
+    g.moves,
+  )
+  stationOfState(g.moves.state, g.station)
+  g.station[STATION_CUT] = cut
+}
+
+/** Station of a pose for a puck at (x, y), with this shot's errors. */
+function standFor(
+  g: Goalkeeping,
+  pose: Pose,
+  batch: ShotBatch,
+  i: number,
+  x: number,
+  y: number,
+  station: Float64Array,
+): void {
   const n = pose.numbers
   const draws = batch.goalie
   const at = i * GOALIE_DRAWS
-  const shot = i * SHOT_STRIDE
   const posture = g.scene.postures[pose.posture]!
   const depth = n[P.DEPTH]! + n[P.DEPTH_ERROR]! * draws[at + DRAW_DEPTH]!
   stand(
     depth > 0 ? depth : 0,
-    batch.shot[shot + SHOT_X]!,
-    batch.shot[shot + SHOT_Y]!,
+    x,
+    y,
     posture.halfStance,
     g.scene.world[MOUTH_HALF_WIDTH]!,
     posture.foremost + n[P.STAND_OFF]!,
     n[P.OFF_LINE_ERROR]! * draws[at + DRAW_OFF_LINE]!,
     n[P.ANGLE_BIAS]! + n[P.ANGLE_ERROR]! * draws[at + DRAW_ANGLE]!,
     n[P.TURN_ERROR]! * draws[at + DRAW_TURN]!,
-    g.station,
+    station,
   )
+}
+
+/** Whether the goalie is moving or not set when this shot leaves the stick; false in a straight shot. */
+export function unsetNow(g: Goalkeeping): boolean {
+  return g.scene.play[PLAY_KIND] !== PLAY_STRAIGHT && isUnset(g.moves)
+}
+
+/** The posture that meets this shot: with slower limbs when the goalie is not set. */
+export function preparedNow(g: Goalkeeping, pose: Pose): PreparedPosture {
+  return (unsetNow(g) ? g.unset : g.prepared)[pose.posture]!
 }
 
 /** Sets the clocks of this shot: read, drop, how much of it, block or not. Needs the path in the goalie's frame. */
@@ -84,6 +159,7 @@ export function setMoment(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: numbe
   const distance = distanceToBody(g.meeting)
   const flight = timeAt(batch.path, path, distance)
   now.read = g.scene.strata.table[batch.stratum[i]! * S.STRATUM_STRIDE + S.EARLY_READ]!
+  if (unsetNow(g)) now.read -= n[P.UNSET_PENALTY]!
   now.dropLead = n[P.DROP_LEAD]!
   now.dropTime = n[P.DROP_TIME]!
   now.leaks = batch.goalie[at + DRAW_LEAK]! < g.scene.postures[pose.posture]!.leak
@@ -124,14 +200,33 @@ export function blockShare(numbers: Float64Array, flight: number): number {
 
 /** Puts shot i before the goalie of a pose, who already stands for it: path in the goalie's frame, clocks set. */
 export function faceShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number, path: number): void {
-  meetGoalie(g.meeting, batch.path, path, g.station, crossingDistance(batch, i, path))
+  faceFrame(g, batch, i, path)
   setMoment(g, pose, batch, i, path)
+}
+
+/**
+ * Puts the path into the goalie's frame. A goalie who still moves is taken as at the moment the puck comes level, going
+ * on at the speed of that moment while it passes.
+ */
+export function faceFrame(g: Goalkeeping, batch: ShotBatch, i: number, path: number): void {
+  const end = crossingDistance(batch, i, path)
+  meetGoalie(g.meeting, batch.path, path, g.station, end)
+  if (g.scene.play[PLAY_KIND] === PLAY_STRAIGHT) return
+  // the goalie moves on until the puck comes level, and where that is moves with the goalie
+  for (let step = 0; step < LEVEL_STEPS; step++) {
+    const level = distanceToBody(g.meeting)
+    stateAt(g.moves.timeline, timeAt(batch.path, path, level), g.moves.from)
+    stationOfState(g.moves.from, g.station)
+    meetGoalie(g.meeting, batch.path, path, g.station, end)
+    const { [STATE_VX]: vx, [STATE_VY]: vy, [STATE_TURN_RATE]: turnRate } = g.moves.from
+    moveFrame(g.meeting, g.station, vx!, vy!, turnRate!, level, paceAt(batch.path, path, level))
+  }
 }
 
 /** Finds all saving reactions of shot i for a pose, with block or reaction as drawn; they are in `g.saves`, `g.now.stands` tells of the standing body. */
 export function answerShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number, path: number): void {
   faceShot(g, pose, batch, i, path)
-  collectSaves(g, g.prepared[pose.posture]!, batch.path, path)
+  collectSaves(g, preparedNow(g, pose), batch.path, path)
 }
 
 /** Asks the parts from front to back; the path is already in the goalie's frame and the moment set. */

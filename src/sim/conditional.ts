@@ -1,10 +1,22 @@
-import { blockNow, collectCover, collectSaves, faceShot, type Goalkeeping, reactNow, standForShot } from "./answer.ts"
+import {
+  blockNow,
+  collectCover,
+  collectSaves,
+  faceShot,
+  type Goalkeeping,
+  preparedNow,
+  reactNow,
+  standForShot,
+  unsetNow,
+} from "./answer.ts"
 import { IRON_IN, IRON_OUT, ON_GOAL, SHORT } from "./fate.ts"
+import { STATE_X, STATE_Y } from "./motion/timeline.ts"
 import { PATH_STRIDE } from "./path.ts"
+import { arrivalMargin, PLAY_KIND, PLAY_STRAIGHT } from "./play.ts"
 import * as P from "./pose.ts"
 import { coveredShare, placeInOpen, probabilityOf, REGION_COUNT } from "./saves.ts"
 import { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE, type ShotBatch } from "./shots.ts"
-import { STATION_CUT, STATION_DEPTH } from "./station.ts"
+import { STATION_CUT, STATION_DEPTH, STATION_X, STATION_Y } from "./station.ts"
 import { quantise } from "./statistics/exact-sum.ts"
 import * as S from "./strata.ts"
 import * as T from "./tally.ts"
@@ -61,7 +73,7 @@ function savedByBlock(
     blockNow(now)
     return savedWith(g, pose, batch, path, weight, outcome)
   }
-  collectCover(g, g.prepared[pose.posture]!, batch.path, path)
+  collectCover(g, preparedNow(g, pose), batch.path, path)
   const covered = coveredShare(cover, length, weight, outcome.byRegion)
   if (covered >= 1 - 1e-12) return weight * covered
   blockNow(now)
@@ -78,7 +90,7 @@ function savedWith(
   weight: number,
   outcome: Outcome,
 ): number {
-  collectSaves(g, g.prepared[pose.posture]!, batch.path, path)
+  collectSaves(g, preparedNow(g, pose), batch.path, path)
   const median = pose.numbers[P.REACTION_MEDIAN]!
   const spread = pose.numbers[P.REACTION_SPREAD]!
   return weight * probabilityOf(g.saves, median, spread, g.now.read, weight, outcome.byRegion, 0)
@@ -136,6 +148,7 @@ function addShot(
     sums[row + T.SAVED]! += saved
     sums[row + T.STOOD]! += quantise(weight * outcome.stood)
     sums[row + T.BLOCKS]! += quantise(weight * outcome.blocked)
+    if (g.scene.play[PLAY_KIND] !== PLAY_STRAIGHT) addMoves(g, row, weight, sums)
     sums[row + T.DEPTH_SUM]! += quantise(weight * g.station[STATION_DEPTH]!)
     if (g.station[STATION_CUT] === 1) sums[row + T.DEPTH_CUT]! += w
     if (fate === ON_GOAL) sums[row + T.CLEAR_SAVED]! += saved
@@ -144,6 +157,16 @@ function addShot(
   }
   const goal = w - saved
   if (goal > 0) placeGoal(g, batch, shot, pose, p, row, goal, tally)
+}
+
+/** What the way to the shot was like: set in time, by how much, and how far the goalie came. */
+function addMoves(g: Goalkeeping, row: number, weight: number, sums: Float64Array): void {
+  const { state } = g.moves
+  if (unsetNow(g)) sums[row + T.NOT_SET]! += quantise(weight)
+  sums[row + T.MARGIN_SUM]! += quantise(weight * arrivalMargin(g.moves))
+  const dx = state[STATE_X]! - g.before[STATION_X]!
+  const dy = state[STATE_Y]! - g.before[STATION_Y]!
+  sums[row + T.TRAVEL_SUM]! += quantise(weight * Math.sqrt(dx * dx + dy * dy))
 }
 
 /** Where the goal went in: zone, seen from the goalie's catching hand, and cell of the fine map. */

@@ -7,6 +7,8 @@ export interface Pose {
   readonly posture: number
   /** [POSE_LENGTH] */
   readonly numbers: Float64Array
+  /** [MOVEMENT_LENGTH] how this goalie moves (see motion/across.ts); read only in plays with something before the shot. */
+  readonly movement: Float64Array
 }
 
 /** Columns of a pose's numbers: SI. */
@@ -33,7 +35,9 @@ export const GLOVE_SIDE = 17
 /** Zones of the mouth: low under this height, m; middle within this of the centre, m. */
 export const ZONE_LOW = 18
 export const ZONE_MIDDLE = 19
-export const POSE_LENGTH = 20
+/** Added to the reaction of a goalie who is moving or not yet set at the release, s. */
+export const UNSET_PENALTY = 20
+export const POSE_LENGTH = 21
 
 /** Values of ANSWER. */
 export const ANSWER_BY_DISTANCE = 0
@@ -49,6 +53,8 @@ export const ANSWER_ABSENT = 4
 export interface Scene {
   /** [WORLD_LENGTH] */
   readonly world: Float64Array
+  /** [PLAY_LENGTH] what the puck does before the shot, see play.ts */
+  readonly play: Float64Array
   readonly strata: Strata
   /** Names of the places shots come from, by the strata's SPOT column. */
   readonly spots: readonly string[]

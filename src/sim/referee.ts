@@ -1,6 +1,6 @@
-import { crossingDistance, type Goalkeeping, setMoment } from "./answer.ts"
+import { crossingDistance, faceFrame, type Goalkeeping, preparedNow, setMoment } from "./answer.ts"
 import type { Decide } from "./conditional.ts"
-import { meetGoalie } from "./meet.ts"
+import { STATE_LENGTH, stateAt } from "./motion/timeline.ts"
 import {
   CATCH_RADIUS,
   ERROR_PER_SPEED,
@@ -21,11 +21,12 @@ import {
   ROUNDING,
 } from "./parts.ts"
 import { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, timeAt } from "./path.ts"
+import { PLAY_KIND, PLAY_STRAIGHT, stationOfState } from "./play.ts"
 import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
 import type { Moment } from "./react.ts"
 import { DRAW_REACTION, GOALIE_DRAWS } from "./shots.ts"
-import { STATION_COS, STATION_SIN, STATION_X, STATION_Y } from "./station.ts"
+import { STATION_COS, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y } from "./station.ts"
 import type { Metres, Seconds } from "./units.ts"
 import { PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
 
@@ -75,12 +76,12 @@ interface Watch extends Flight {
 
 /** Plain decision: 1 or 0. */
 export const decidePlain: Decide = (g, pose, batch, i, path, outcome) => {
-  meetGoalie(g.meeting, batch.path, path, g.station, crossingDistance(batch, i, path))
+  faceFrame(g, batch, i, path)
   setMoment(g, pose, batch, i, path)
   const n = pose.numbers
   const u = batch.goalie[i * GOALIE_DRAWS + DRAW_REACTION]!
   const start = sampleLognormal(u, n[P.REACTION_MEDIAN]!, n[P.REACTION_SPREAD]!) - g.now.read
-  const posture = g.scene.postures[pose.posture]!
+  const { posture } = preparedNow(g, pose)
   outcome.byRegion.fill(0)
   outcome.saved = 0
   outcome.blocked = g.now.blockLead >= 0 ? 1 : 0
@@ -235,12 +236,22 @@ function puckAt(watch: Flight, time: Seconds): number[] {
   // distance flown by `time`: Newton on the time of the path
   let D = time / paceAt(path, offset, 0)
   for (let i = 0; i < 4; i++) D -= (timeAt(path, offset, D) - time) / paceAt(path, offset, D)
-  const { station } = watch.g
+  const station = stationAt(watch.g, time)
   const x = path[offset + PATH_X]! + D * path[offset + PATH_DX]! - station[STATION_X]!
   const y = path[offset + PATH_Y]! + D * path[offset + PATH_DY]! - station[STATION_Y]!
   const c = station[STATION_COS]!
   const s = station[STATION_SIN]!
   return [c * x + s * y, c * y - s * x, heightAt(path, offset, D)]
+}
+
+/** Where the goalie is at `time`: in place, or on the way and turning. */
+function stationAt(g: Goalkeeping, time: Seconds): Float64Array {
+  if (g.scene.play[PLAY_KIND] === PLAY_STRAIGHT) return g.station
+  const state = new Float64Array(STATE_LENGTH)
+  const station = new Float64Array(STATION_LENGTH)
+  stateAt(g.moves.timeline, time, state)
+  stationOfState(state, station)
+  return station
 }
 
 function distanceToCore(watch: Watch, part: number, time: Seconds): Metres {

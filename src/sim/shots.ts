@@ -2,6 +2,7 @@ import { fly } from "./flight.ts"
 import { crossMouth, MOUTH_T, MOUTH_Y, MOUTH_Z } from "./iron.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT, TARGET_HIT } from "./launch.ts"
 import { PATH_STRIDE } from "./path.ts"
+import { PLAY_DRAWS, PLAY_KIND, PLAY_STRAIGHT } from "./play.ts"
 import type { Scene } from "./pose.ts"
 import { invertNormal } from "./random/normal.ts"
 import { fillUniforms, GOALIE, PLAY, type SeedKey, SHOOTER, uniformAt } from "./random/streams.ts"
@@ -31,6 +32,9 @@ export const DRAW_BLOCK_LEAD = 6
 export const DRAW_LIMB = 7
 /** Uniform of the reaction time; only the plain estimator reads it. */
 export const DRAW_REACTION = 13
+/** Normals of the reading of a pass and of the vigour of the push across. */
+export const DRAW_READING = 14
+export const DRAW_VIGOUR = 15
 
 /** Columns of a shot's release and crossing. */
 export const SHOT_STRIDE = 10
@@ -58,6 +62,8 @@ export interface ShotBatch {
   readonly shot: Float64Array
   readonly path: Float64Array
   readonly goalie: Float64Array
+  /** [capacity x PLAY_DRAWS] standard normals of what comes before the shot; untouched in a straight shot */
+  readonly play: Float64Array
   readonly uniforms: Float64Array
   /** Cumulative allotment of the strata. */
   readonly cumulative: Float64Array
@@ -83,6 +89,7 @@ export function shotBatch(scene: Scene, capacity: number): ShotBatch {
     shot: new Float64Array(capacity * SHOT_STRIDE),
     path: new Float64Array(capacity * PATH_STRIDE),
     goalie: new Float64Array(capacity * GOALIE_DRAWS),
+    play: new Float64Array(capacity * PLAY_DRAWS),
     uniforms: new Float64Array(capacity * GOALIE_DRAWS),
     cumulative,
     crossing: new Float64Array(8),
@@ -115,6 +122,9 @@ export function makeShots(
   for (let i = 0; i < count; i++) releaseShot(scene, batch, i)
   fillUniforms(key, replicate, GOALIE, first, count, GOALIE_DRAWS, batch.goalie)
   for (let i = 0; i < count; i++) shapeGoalieDraws(batch.goalie, i * GOALIE_DRAWS)
+  if (scene.play[PLAY_KIND] === PLAY_STRAIGHT) return
+  fillUniforms(key, replicate, PLAY, first, count, PLAY_DRAWS, batch.play)
+  for (let i = 0; i < count * PLAY_DRAWS; i++) batch.play[i] = invertNormal(batch.play[i]!)
 }
 
 /**
@@ -218,5 +228,6 @@ function placeAim(table: Float64Array, row: number, u1: number, u2: number, out:
 /** Uniforms become what the goalie's draws mean: normals, uniforms, Rayleigh lengths. */
 function shapeGoalieDraws(draws: Float64Array, at: number): void {
   for (let i = DRAW_DEPTH; i <= DRAW_TURN; i++) draws[at + i] = invertNormal(draws[at + i]!)
+  for (let i = DRAW_READING; i <= DRAW_VIGOUR; i++) draws[at + i] = invertNormal(draws[at + i]!)
   for (let i = DRAW_LIMB; i < DRAW_REACTION; i++) draws[at + i] = Math.sqrt(-2 * Math.log(draws[at + i]!))
 }

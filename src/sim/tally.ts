@@ -23,8 +23,12 @@ export const DEPTH_CUT = 11
 export const BLOCKS = 12
 /** Weight times depth really taken. */
 export const DEPTH_SUM = 13
+/** Shots on goal that leave the stick before the goalie is set; sums of the time since being set, and of the travel. */
+export const NOT_SET = 14
+export const MARGIN_SUM = 15
+export const TRAVEL_SUM = 16
 /** Saves by region of the body. */
-export const BY_REGION = 14
+export const BY_REGION = 17
 /** Goals by zone of the mouth, in the order of ZONES. */
 export const BY_ZONE = BY_REGION + REGION_COUNT
 export const TALLY_STRIDE = BY_ZONE + ZONES.length

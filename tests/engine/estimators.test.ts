@@ -1,11 +1,11 @@
 import { describe, expect, test } from "vitest"
 import { goalkeeping } from "../../src/sim/answer.ts"
 import { mouthGrid } from "../../src/sim/mouth-grid.ts"
+import type { Scene } from "../../src/sim/pose.ts"
 import { integrateSaves, whyNoQuadrature } from "../../src/sim/quadrature.ts"
 import { decidePlain } from "../../src/sim/referee.ts"
 import * as T from "../../src/sim/tally.ts"
 import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../src/sim/world.ts"
-import type { Scene } from "../../src/sim/pose.ts"
 import { compileScene, EXACT, fired, playing, saveRate } from "./scenes.ts"
 
 /** Independent errors: both arms' standard errors, as if the shots were not shared: wider than the truth. */
@@ -35,8 +35,13 @@ describe("estimators", () => {
 
   // quadrature error: the difference between the grid and one of half the cells' size, below
   test("the reach map integrated against the landings gives the conditional save rate where it applies", () => {
-    for (const [distance, angle] of [[5, 0], [11, 0.6]] as const) {
-      const scene = compileScene([playing({ "play.distance": distance, "play.angle": angle, "goalie.depth": 1.1, ...EXACT })])
+    for (const [distance, angle] of [
+      [5, 0],
+      [11, 0.6],
+    ] as const) {
+      const scene = compileScene([
+        playing({ "play.distance": distance, "play.angle": angle, "goalie.depth": 1.1, ...EXACT }),
+      ])
       const keeper = goalkeeping(scene)
       expect(whyNoQuadrature(keeper, scene.poses[0]!)).toBeNull()
       const coarse = integrateSaves(keeper, 0, grid(scene, 26, 18)).saveRate

@@ -26,7 +26,10 @@ describe("limits", () => {
   })
 
   test("an endless reaction leaves what the standing body covers, and frozen is the same", () => {
-    const slow = playing({ "goalie.reaction_median": 1, "goalie.reaction_spread": 0.01, "goalie.depth": 1.2, ...EXACT }, { "goalie.answer": "react" })
+    const slow = playing(
+      { "goalie.reaction_median": 1, "goalie.reaction_spread": 0.01, "goalie.depth": 1.2, ...EXACT },
+      { "goalie.answer": "react" },
+    )
     const frozen = playing({ "goalie.depth": 1.2, ...EXACT }, { "goalie.answer": "frozen" })
     const tallies = fired(compileScene([slow, frozen]), 4096)
     expect(sum(tallies, T.SAVED, 0)).toBeCloseTo(sum(tallies, T.STOOD, 0), 4)
@@ -35,7 +38,10 @@ describe("limits", () => {
 
   // seen to fail with the support of the disc subtracted instead of added
   test("with limbs frozen and a blind shooter the save rate never falls when one part grows", () => {
-    const settings = playing({ "goalie.depth": 1, "shooter.reading": 0, "goalie.leak": 0 }, { "goalie.answer": "frozen" })
+    const settings = playing(
+      { "goalie.depth": 1, "shooter.reading": 0, "goalie.leak": 0 },
+      { "goalie.answer": "frozen" },
+    )
     const scene = compileScene([settings])
     const before = sum(fired(scene, 2048), T.SAVED)
     const posture = scene.postures[0]!

@@ -1,11 +1,11 @@
 import { expect, test } from "vitest"
 import { mirrorPosture } from "../../src/models/goalie/mirror.ts"
-import { decideConditional, emptyOutcome } from "../../src/sim/conditional.ts"
 import { goalkeeping, standForShot } from "../../src/sim/answer.ts"
+import { decideConditional, emptyOutcome } from "../../src/sim/conditional.ts"
 import { IRON_IN, ON_GOAL } from "../../src/sim/fate.ts"
 import { LIMBS } from "../../src/sim/parts.ts"
 import { PATH_DY, PATH_STRIDE, PATH_Y } from "../../src/sim/path.ts"
-import { type Pose, type Scene } from "../../src/sim/pose.ts"
+import type { Pose, Scene } from "../../src/sim/pose.ts"
 import {
   DRAW_ANGLE,
   DRAW_LIMB,

@@ -28,11 +28,15 @@ export function groupPoints(points: readonly DesignPoint[]): Group[] {
 /** Equal for settings whose shots are equal before any goalie. */
 function shotKey(settings: Settings): string {
   const parts: string[] = [JSON.stringify(settings.origins)]
-  for (const [key, value] of Object.entries(settings.quantities))
-    if (!key.startsWith("goalie.")) parts.push(`${key}=${value}`)
+  for (const [key, value] of Object.entries(settings.quantities)) if (!ofGoalie(key)) parts.push(`${key}=${value}`)
   for (const [key, name] of Object.entries(settings.choices))
-    if (!key.startsWith("goalie.") && key !== "play.goalie") parts.push(`${key}=${name}`)
+    if (!ofGoalie(key) && key !== "play.goalie") parts.push(`${key}=${name}`)
   return parts.join(";")
+}
+
+/** Whether a key tells of the goalie, whom the shots do not depend on. */
+function ofGoalie(key: string): boolean {
+  return key.startsWith("goalie.") || key.startsWith("movement.")
 }
 
 /** The depth a point's goalie stands at, m: as given, or as its level says. */

@@ -27,6 +27,9 @@ export function sharesOf(tallies: readonly Tally[], pose: number, spot: number):
     position_rate: { above: stood, below: onGoal },
     reach_rate: { above: less(saved, stood), below: onGoal },
     block_rate: { above: column(T.BLOCKS), below: onGoal },
+    not_set_rate: { above: column(T.NOT_SET), below: onGoal },
+    arrival_margin_s: { above: column(T.MARGIN_SUM), below: onGoal },
+    lateral_travel_m: { above: column(T.TRAVEL_SUM), below: onGoal },
     unreachable_share: { above: column(T.UNREACHABLE), below: attempts },
   }
   REGIONS.forEach((region, i) => {

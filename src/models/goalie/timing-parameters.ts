@@ -24,6 +24,17 @@ export const timingQuantities = quantities({
     source: "assumption",
     why: "Standard deviation of the logarithm of the reaction time from shot to shot.",
   },
+  "goalie.unset_penalty": {
+    dimension: "time",
+    value: 0.04,
+    low: 0.02,
+    high: 0.08,
+    least: 0,
+    most: 0.5,
+    unit: "ms",
+    source: "assumption",
+    why: "Added to the reaction of a goalie who is still moving, or not yet set, when the shot is released.",
+  },
   "goalie.drop_lead": {
     dimension: "time",
     value: 0.08,

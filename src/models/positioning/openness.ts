@@ -16,6 +16,8 @@ export interface SeenGoalie {
   readonly mouthHalfWidth: Metres
   /** How much of what the shooter expects is the butterfly, the rest being the outline seen. */
   readonly butterflyBelief: Probability
+  /** Where the goalie is when looked at; absent: in place for the puck. */
+  readonly station?: Float64Array
 }
 
 /**
@@ -35,20 +37,7 @@ export function opennessSeen(
   const seen = new Float64Array(grid.columns * grid.rows)
   const n = goalie.numbers
   if (n[P.ANSWER] === P.ANSWER_ABSENT) return seen.fill(1)
-  const station = new Float64Array(STATION_LENGTH)
-  const nearest = goalie.posture.foremost + n[P.STAND_OFF]!
-  stand(
-    n[P.DEPTH]!,
-    puckX,
-    puckY,
-    goalie.posture.halfStance,
-    goalie.mouthHalfWidth,
-    nearest,
-    0,
-    n[P.ANGLE_BIAS]!,
-    0,
-    station,
-  )
+  const station = goalie.station ?? exactStation(goalie, puckX, puckY)
   const heading = Math.atan2(station[STATION_SIN]!, station[STATION_COS]!)
   const columns = middles(grid.y)
   const rows = middles(grid.z)
@@ -63,6 +52,26 @@ export function opennessSeen(
     for (let i = 0; i < seen.length; i++) seen[i] = seen[i]! + weight * openShare(clear[i]!)
   }
   return seen
+}
+
+/** In place for the puck, without errors. */
+export function exactStation(goalie: SeenGoalie, puckX: Metres, puckY: Metres): Float64Array {
+  const station = new Float64Array(STATION_LENGTH)
+  const n = goalie.numbers
+  const nearest = goalie.posture.foremost + n[P.STAND_OFF]!
+  stand(
+    n[P.DEPTH]!,
+    puckX,
+    puckY,
+    goalie.posture.halfStance,
+    goalie.mouthHalfWidth,
+    nearest,
+    0,
+    n[P.ANGLE_BIAS]!,
+    0,
+    station,
+  )
+  return station
 }
 
 /** 0 behind the body, 1 where the ray passes it by the edge or more. */

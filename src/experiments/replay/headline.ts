@@ -1,5 +1,5 @@
 import type { Story, VerdictStory } from "./story.ts"
-import { carriedText, cm, ms, placeText } from "./words.ts"
+import { carriedText, cm, partDoes, placeText, span } from "./words.ts"
 
 /** What became of the shot, in a sentence or two. */
 export function headlineOf(story: Story): string {
@@ -24,12 +24,12 @@ function saveText({ verdict, block }: Story): string {
   if (by === null) return "stopped"
   const length = cm(byCm ?? 0)
   if (by.limb === null) {
-    const lead = typeof block?.byMs === "number" ? `; the block began with ${ms(block.byMs)} to spare` : ""
-    const time = byMs === null ? `whatever the reaction${lead}` : `with ${ms(byMs)} to spare`
-    return `the ${by.part} is in the way, the puck ${length} inside its edge, ${time}`
+    const lead = typeof block?.byMs === "number" ? `; the block began with ${span(block.byMs)} to spare` : ""
+    const time = byMs === null ? `whatever the reaction${lead}` : `with ${span(byMs)} to spare`
+    return `${partDoes(by.part, "is", "are")} in the way, the puck ${length} inside the edge, ${time}`
   }
-  const time = byMs === null ? "" : ` and ${ms(byMs)}`
-  return `the ${by.part}, ${carriedText(by.limb)}, stops it with ${length}${time} to spare`
+  const time = byMs === null ? "" : ` and ${span(byMs)}`
+  return `the ${by.part}, ${carriedText(by.limb)}, ${by.part.endsWith("s") ? "stop" : "stops"} it with ${length}${time} to spare`
 }
 
 function goalText({ goal, iron }: VerdictStory): string {
@@ -49,13 +49,13 @@ function beatenText({ verdict, reading, reactions, block }: Story): string {
   if (reading?.answer === "frozen") return `${nearest}.`
   const causes: string[] = []
   if (block !== null && block.byMs !== null && block.way !== null)
-    causes.push(`a block begun ${ms(block.byMs)} ${block.way === "late" ? "sooner" : "later"} would have covered it`)
+    causes.push(`a block begun ${span(block.byMs)} ${block.way === "late" ? "sooner" : "later"} would have covered it`)
   if (byMs === null)
     causes.push(causes.length > 0 ? "no reaction would have reached it" : "no reaction would have saved it")
-  else if ((reactions?.probability ?? 0) >= HARDLY_EVER) causes.push(`the hands started ${ms(byMs)} too ${way}`)
+  else if ((reactions?.probability ?? 0) >= HARDLY_EVER) causes.push(`the hands started ${span(byMs)} too ${way}`)
   else
     causes.push(
-      `hands ${ms(byMs)} ${way === "late" ? "sooner" : "later"}, which this goalie hardly ever has, would have saved it`,
+      `hands ${span(byMs)} ${way === "late" ? "sooner" : "later"}, which this goalie hardly ever has, would have saved it`,
     )
   return `${nearest}; ${causes.join(", and ")}.`
 }

@@ -15,7 +15,7 @@ export function passRows({ passes }: Story): Row[] {
 
 function passText({ clearanceCm, insideCm, stops, limb }: PassStory): string {
   if (insideCm !== null) {
-    const where = `the puck is ${cm(insideCm)} inside its edge`
+    const where = `the puck is ${cm(insideCm)} inside the edge`
     return stops ? `in the way: ${where}` : `in the way, but the puck squeezes through: ${where}`
   }
   const away = `${cm(clearanceCm)} away`

@@ -86,7 +86,7 @@ function goalieRows({ stand, standing }: Story): Row[] {
   ]
   if (standing === null) return rows
   const still = standing.stops
-    ? `Standing still would stop it: the ${standing.part}, ${cm(standing.byCm)} inside its edge`
+    ? `Standing still would stop it: the ${standing.part}, ${cm(standing.byCm)} inside the edge`
     : standing.byCm === 0
       ? `Standing still would not stop it: the puck squeezes by the ${standing.part}`
       : `Standing still would not stop it: nearest is the ${standing.part}, ${cm(standing.byCm)} away`

@@ -1,7 +1,7 @@
 import { percent, plain } from "../report/words.ts"
 import type { Row } from "./row.ts"
 import type { FlightStory, LimbStart, ReadingStory, Story, VerdictStory } from "./story.ts"
-import { cm, joinAnd, ms, placeText } from "./words.ts"
+import { cm, joinAnd, ms, partDoes, placeText } from "./words.ts"
 
 /** One thing that happens, and when. */
 interface Event {
@@ -17,7 +17,7 @@ export function stepRows(story: Story): Row[] {
   if (reading !== null) events.push(...readingEvents(reading, over), ...limbEvents(story.limbs, reading, flight, over))
   events.push(...flightEvents(flight, verdict, over))
   if (verdict.outcome === "save" && verdict.by !== null && over !== Infinity)
-    events.push({ at: over, text: `the ${verdict.by.part} stops the puck` })
+    events.push({ at: over, text: `${partDoes(verdict.by.part, "stops", "stop")} the puck` })
   return events.sort((a, b) => a.at - b.at).map(({ at, text }) => ({ label: `${plain(at, 0)} ms`, text }))
 }
 

@@ -6,6 +6,16 @@ export function ms(time: number): string {
   return `${plain(time, Math.abs(time) < 9.95 && !Number.isInteger(time) ? 1 : 0)} ms`
 }
 
+/** A span of time that may be long: "24 ms", "1.6 s". */
+export function span(time: number): string {
+  return Math.abs(time) < 1000 ? ms(time) : `${plain(time / 1000, 1)} s`
+}
+
+/** A part with its verb: "the mask stops", "the pants stop". */
+export function partDoes(part: string, one: string, many: string): string {
+  return `the ${part} ${part.endsWith("s") ? many : one}`
+}
+
 /** A length of a body's order: "4.2 cm", "31 cm", "less than 1 mm". */
 export function cm(length: number): string {
   if (Math.abs(length) < 0.05) return "less than 1 mm"

@@ -5,6 +5,7 @@ import { type Telling, tellingOf } from "../../../src/experiments/replay/section
 import type { Story } from "../../../src/experiments/replay/story.ts"
 import { tellShot } from "../../../src/experiments/replay/tell.ts"
 import { isOnGoal } from "../../../src/experiments/replay/verdict.ts"
+import { cm, feetAndInches, ms, partDoes, placeText, span } from "../../../src/experiments/replay/words.ts"
 import { replayOf } from "./runs.ts"
 
 const FIRST = { replicate: 0, index: 0 }
@@ -95,6 +96,22 @@ describe("a story", () => {
       for (let index = 0; index < 8; index++)
         expect(textOf(tellingOf(tellShot(each, { replicate: 1, index })))).not.toMatch(/NaN|Infinity|null|undefined/)
     }
+  })
+})
+
+describe("the words of a story", () => {
+  // mutations seen red: seconds from 100 ms on; every part with "stops"
+  test("are those of a trade that reckons in feet and inches, milliseconds and centimetres", () => {
+    expect(feetAndInches(26.26)).toBe("26 ft 3 in")
+    expect(feetAndInches(4.99)).toBe("5 ft 0 in")
+    expect([ms(-14.2), ms(3.14), span(999), span(1579)]).toEqual(["−14 ms", "3.1 ms", "999 ms", "1.6 s"])
+    expect([cm(0.01), cm(4.21), cm(31.4)]).toEqual(["less than 1 mm", "4.2 cm", "31 cm"])
+    expect(placeText(-41.2, 88)).toBe("41 cm right of the middle, 88 cm up")
+    expect(placeText(0.2, 1.27)).toBe("in the middle, along the ice")
+    expect([partDoes("mask", "stops", "stop"), partDoes("pants", "stops", "stop")]).toEqual([
+      "the mask stops",
+      "the pants stop",
+    ])
   })
 })
 

@@ -39,20 +39,21 @@ const HALO = { color: COLOURS.ice, stroke: COLOURS.ice, strokeWidth: 6, strokeJo
  * right. Dots, not bars: no axis has to start at zero.
  */
 export function choiceChart(results: RunResults): Chart | null {
-  const points = wholePlay(results.points).filter((point) => rateOf(point) !== null)
+  const isLone = results.experiment.points.length === 1
+  const rated = results.points.filter((point) => rateOf(point) !== null)
+  // one point shot at from several places: the whole and each place
+  const points = isLone ? rated : wholePlay(rated)
   if (points.length === 0) return null
   const names = points.map((point) => rowName(results, point))
   const room = Math.max(120, ...names.map((name) => textWidth(name, TEXT.label))) + 16
-  const plot = (WIDTH - 64 - room) / 2
+  const plot = isLone ? WIDTH - 64 - room : (WIDTH - 64 - room) / 2
   const rates = rowsOf(results, points, false)
-  const differences = rowsOf(results, points, true)
-  const rate = dotView(rates, { plot, title: "Save rate, %", room, zero: false })
-  const difference = dotView(differences, {
-    plot,
-    title: `Points on ${baselineText(results.experiment, valueText)}`,
-    room: 0,
-    zero: true,
-  })
+  const views = [
+    dotView(rates, { plot, title: "Save rate, %", room, zero: false }),
+    ...(isLone ? [] : [differenceView(results, points, plot)]),
+  ]
+  const hasRange = rates.some((row) => row.assumedLow !== null)
+  const marks = [...(hasRange ? ["thin: assumptions"] : []), ...(isLone ? [] : ["ring: the best"])]
   const description = names.map((name, at) => `${name}: ${rates.filter((row) => !row.isCase)[at]!.text}`).join("; ")
   return {
     name: "bars",
@@ -63,22 +64,28 @@ export function choiceChart(results: RunResults): Chart | null {
       $schema: VEGA_LITE_SCHEMA,
       title: titleOf(
         questionOf(results.experiment),
-        [settingLine(results, "thick:"), "thin: assumptions · ring: the best"],
+        [settingLine(results, "thick:"), ...(marks.length === 0 ? [] : [marks.join(" · ")])],
         WIDTH - 40,
       ),
       description,
       config: CONFIG,
       spacing: 28,
-      hconcat: [rate, difference],
+      hconcat: views,
     },
   }
+}
+
+function differenceView(results: RunResults, points: readonly PointResult[], plot: number): Spec {
+  const title = `Points on ${baselineText(results.experiment, valueText)}`
+  return dotView(rowsOf(results, points, true), { plot, title, room: 0, zero: true })
 }
 
 function rowName(results: RunResults, point: PointResult): string {
   const values = results.experiment.sweep.map((swept, at) => valueText(swept, point.swept[at]!))
   const spot = point.spot === "all" ? [] : [point.spot]
   const name = [...spot, ...values].join(", ") || point.case
-  return name === "" ? "this run" : name
+  if (name !== "") return name
+  return results.points.length > 1 ? "all places" : "this run"
 }
 
 /** Rows from the top, a heading before each case; y in px. */
@@ -97,7 +104,7 @@ function rowsOf(results: RunResults, points: readonly PointResult[], isDifferenc
         ...rowOf(point, isDifference),
         label: rowName(results, point),
         y: y + ROW * 0.62,
-        best: point === best,
+        best: point === best && results.experiment.points.length > 1,
       })
       y += ROW
     }

@@ -52,3 +52,29 @@ function shareOf(from: number, to: number, level: number): number {
   const share = (level - from) / (to - from)
   return Number.isFinite(from) && Number.isFinite(to) && Number.isFinite(share) ? share : 0.5
 }
+
+/**
+ * The same field without specks: a cell that stands alone on its side of the level takes the value of a neighbour, so
+ * that no contour is drawn around it.
+ */
+export function withoutSpecks(field: readonly (readonly number[])[], level: number): number[][] {
+  return field.map((row, at) =>
+    row.map((value, column) => {
+      const neighbours = [row[column - 1], row[column + 1], field[at - 1]?.[column], field[at + 1]?.[column]]
+      const known = neighbours.filter((other) => other !== undefined)
+      return known.every((other) => other >= level !== value >= level) ? (known[0] ?? value) : value
+    }),
+  )
+}
+
+/** The same grid and field with one more line of places on each edge of the outer cells, so that contours end there. */
+export function toTheEdge(
+  x: readonly number[],
+  y: readonly number[],
+  field: readonly (readonly number[])[],
+  cell: number,
+): { readonly x: number[]; readonly y: number[]; readonly field: number[][] } {
+  const longer = (places: readonly number[]): number[] => [places[0]! - cell / 2, ...places, places.at(-1)! + cell / 2]
+  const rows = field.map((row) => [row[0]!, ...row, row.at(-1)!])
+  return { x: longer(x), y: longer(y), field: [rows[0]!, ...rows, rows.at(-1)!] }
+}

@@ -1,4 +1,5 @@
-import { VERSUS_BASELINE } from "../measures.ts"
+import { type Measure, measureOf, VERSUS_BASELINE } from "../measures.ts"
+import { printOf } from "../report/measure-text.ts"
 import type { PointResult } from "../results.ts"
 import { chartNumber, inPercent } from "./chart.ts"
 import { axisValue, bestPoint, type Series, type SweptQuantity } from "./series.ts"
@@ -27,6 +28,12 @@ export interface Curve {
 export interface CurvePick {
   readonly pick: "value" | "difference"
   readonly assumptions: boolean
+  /** Key of the measure; the save rate unless given. */
+  readonly measure?: string
+  /** Marks the best of each line; only where the axis is the goalie's to decide. */
+  readonly ring?: boolean
+  /** Draws what position alone saves into the same panel. */
+  readonly frozen?: boolean
 }
 
 interface Axis {
@@ -37,17 +44,17 @@ interface Axis {
 /** Numbers of a curve panel: the save rate itself, or its difference from the baseline. */
 export function curveOf(series: readonly Series[], axis: Axis, what: CurvePick): Curve {
   const rows = series.flatMap((one, index) => {
-    const best = markedPoint(one, axis)
+    const best = what.ring === false ? undefined : markedPoint(one, axis)
     return one.points.flatMap((point) => {
       const row = rowOf(point, what)
       return row === null ? [] : [{ ...row, series: index, x: at(axis, point), best: point === best }]
     })
   })
-  const single = series.length === 1 ? series[0]!.finding : null
+  const single = series.length === 1 && (what.measure ?? "save_rate") === "save_rate" ? series[0]!.finding : null
   return {
     series,
     rows,
-    frozen: what.pick === "value" && series.length === 1 ? frozenRows(series, axis) : [],
+    frozen: what.frozen === true ? frozenRows(series, axis) : [],
     plateau: single === null ? null : { from: toFile(axis, single.plateau.from), to: toFile(axis, single.plateau.to) },
   }
 }
@@ -61,17 +68,33 @@ function markedPoint(one: Series, axis: Axis): PointResult | undefined {
 }
 
 function rowOf(point: PointResult, what: CurvePick): Omit<CurveRow, "series" | "x" | "best"> | null {
+  const key = what.measure ?? "save_rate"
+  const measure = measureOf(key)
+  if (measure?.kind === "exact") return exactRow(point, measure)
   const isValue = what.pick === "value"
-  const estimate = isValue ? point.estimates.save_rate : point.differences.save_rate
+  const estimate = isValue ? point.estimates[key] : point.differences[key]
   if (estimate === undefined || !Number.isFinite(estimate.mean)) return null
-  const range = what.assumptions ? point.assumptions[isValue ? "save_rate" : `save_rate${VERSUS_BASELINE}`] : undefined
+  const range = what.assumptions ? point.assumptions[isValue ? key : `${key}${VERSUS_BASELINE}`] : undefined
+  const shown = (value: number): number => chartNumber(value * factorOf(measure))
   return {
-    y: inPercent(estimate.mean),
-    low: inPercent(estimate.low),
-    high: inPercent(estimate.high),
-    assumedLow: range === undefined ? null : inPercent(range.low),
-    assumedHigh: range === undefined ? null : inPercent(range.high),
+    y: shown(estimate.mean),
+    low: shown(estimate.low),
+    high: shown(estimate.high),
+    assumedLow: range === undefined ? null : shown(range.low),
+    assumedHigh: range === undefined ? null : shown(range.high),
   }
+}
+
+/** Geometry has no interval: its band has no width. */
+function exactRow(point: PointResult, measure: Measure): Omit<CurveRow, "series" | "x" | "best"> | null {
+  const value = point.exact[measure.key]
+  if (value === undefined || !Number.isFinite(value)) return null
+  const y = chartNumber(value * factorOf(measure))
+  return { y, low: y, high: y, assumedLow: null, assumedHigh: null }
+}
+
+function factorOf(measure: Measure | undefined): number {
+  return measure === undefined ? 100 : printOf(measure).factor
 }
 
 function frozenRows(series: readonly Series[], axis: Axis): Curve["frozen"] {

@@ -1,3 +1,7 @@
+import { isDecision } from "../decision.ts"
+import type { Measure } from "../measures.ts"
+import { focusOf } from "../report/finding.ts"
+import { printOf } from "../report/measure-text.ts"
 import { axisTitle, baselineText, capital, keyName, plain, rateOf } from "../report/words.ts"
 import type { RunResults } from "../results.ts"
 import { bestLabel, bestStrip } from "./best-strip.ts"
@@ -31,15 +35,11 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
   const labelRoom = Math.min(MOST_LABEL, widest) + 34
   const size = { plot: WIDTH - LEFT - labelRoom, labels: labelRoom }
   const assumptions = options.assumptions ?? series.length === 1
-  const rates = curveOf(series, axis, { pick: "value", assumptions })
-  const differences = curveOf(series, axis, { pick: "difference", assumptions })
-  const hidden = { ...size, swept: axis.swept, axisShown: false }
-  const views = [
-    curvePanel(rates, { ...hidden, height: 340, title: "Save rate, %" }),
-    ...bestStrip(series, axis, hidden),
-    differencePanel(results, differences, { ...size, swept: axis.swept, axisShown: true, height: 210, title: "" }),
-  ]
-  const whiskers = assumptions && rates.rows.some((row) => row.assumedLow !== null) ? " · whiskers: assumptions" : ""
+  const drawing: Drawing = { results, series, axis, size, assumptions }
+  const focus = focusOf(results.experiment)
+  const views = focus.key === "save_rate" ? rateViews(drawing) : focusViews(drawing, focus)
+  const hasRange = results.points.some((point) => point.assumptions.save_rate !== undefined)
+  const whiskers = assumptions && hasRange ? " · whiskers: assumptions" : ""
   return {
     name: "curve",
     title: questionOf(results.experiment),
@@ -55,6 +55,54 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
       resolve: { scale: { color: "independent" } },
     },
   }
+}
+
+interface Drawing {
+  readonly results: RunResults
+  readonly series: readonly Series[]
+  readonly axis: NonNullable<ReturnType<typeof axisQuantity>>
+  readonly size: { readonly plot: number; readonly labels: number }
+  readonly assumptions: boolean
+}
+
+/** Save rate, what position alone saves, where the best lies, and the difference from the baseline. */
+function rateViews({ results, series, axis, size, assumptions }: Drawing): Spec[] {
+  const ring = isDecision(axis.swept.key)
+  const single = series.length === 1
+  const hidden = { ...size, swept: axis.swept, axisShown: false }
+  const rates = curveOf(series, axis, { pick: "value", assumptions, ring, frozen: single })
+  const differences = curveOf(series, axis, { pick: "difference", assumptions, ring })
+  const lowest = { ...size, swept: axis.swept, axisShown: true, height: 210, title: "" }
+  return [
+    curvePanel(rates, { ...hidden, height: 340, title: "Save rate, %" }),
+    ...(single || !results.experiment.measures.includes("position_rate") ? [] : [frozenPanel(series, axis, hidden)]),
+    ...bestStrip(series, axis, hidden),
+    differencePanel(results, differences, lowest),
+  ]
+}
+
+/** What the body would save frozen as it stands at release: the gap to the save rate is what moving adds. */
+function frozenPanel(
+  series: readonly Series[],
+  axis: Drawing["axis"],
+  hidden: Omit<CurvePanel, "height" | "title">,
+): Spec {
+  const curve = curveOf(series, axis, { pick: "value", assumptions: false, measure: "position_rate", ring: false })
+  const view = curvePanel(curve, { ...hidden, height: 190, title: "Frozen, %" })
+  return { ...view, title: panelTitle("Saved by position alone: limbs frozen at release", 8) }
+}
+
+/** The measure the run is about, and the save rate below it. */
+function focusViews({ series, axis, size, assumptions }: Drawing, focus: Measure): Spec[] {
+  const panel = { ...size, swept: axis.swept }
+  const { unit } = printOf(focus)
+  const title = unit === "" ? focus.title : `${focus.title}, ${unit}`
+  const values = curveOf(series, axis, { pick: "value", assumptions, measure: focus.key, ring: false })
+  const rates = curveOf(series, axis, { pick: "value", assumptions, ring: isDecision(axis.swept.key) })
+  return [
+    curvePanel(values, { ...panel, axisShown: false, height: 340, title }),
+    curvePanel(rates, { ...panel, axisShown: true, height: 230, title: "Save rate, %" }),
+  ]
 }
 
 /** The answer: each point against its baseline, in percentage points, around a line of no difference. */

@@ -1,8 +1,8 @@
 import { capital } from "../report/words.ts"
 import { type Chart, chartNumber, type Spec, VEGA_SCHEMA } from "./chart.ts"
 import { COLOURS, CONFIG, FONT_STACK, TEXT, WIDTH } from "./look.ts"
-import { text } from "./mouth.ts"
-import { textWidth, wrapText } from "./text-width.ts"
+import { type Look, text } from "./mouth.ts"
+import { wrapText } from "./text-width.ts"
 
 /** A chart of panels in a grid, all on one scale, drawn with plain Vega on a page of fixed size. */
 export interface PanelGrid {
@@ -87,29 +87,38 @@ function heading(grid: PanelGrid): { readonly marks: readonly Spec[]; readonly h
   return { marks, height: y + 6 }
 }
 
-/** Name of a panel in bold, what follows it in plain, and its facts: on one line as far as they fit, else below. */
-export function panelHeader(
-  title: string,
-  subtitle: string,
-  facts: string,
+/** What stands over one panel: its name, what follows it, and its facts. */
+export interface PanelHead {
+  readonly title: string
+  readonly subtitle: string
+  readonly facts: string
+}
+
+/**
+ * Heads of all panels: the name in bold, what follows in plain, facts below, each wrapped to the width. All are as high
+ * as the highest, so that the pictures stand in line.
+ */
+export function panelHeads(
+  heads: readonly PanelHead[],
   width: number,
-): { readonly marks: readonly Spec[]; readonly height: number } {
+): { readonly marks: readonly (readonly Spec[])[]; readonly height: number } {
+  const lined = heads.map((head) => headLines(head, width))
+  const most = Math.max(...lined.map((lines) => lines.length))
+  const marks = lined.map((lines) =>
+    lines.map(({ content, look }, at) => text(content, { ...look, x: 0, y: 18 + at * HEAD_LINE, font: FONT_STACK })),
+  )
+  return { marks, height: 18 + (most - 1) * HEAD_LINE + 12 }
+}
+
+const HEAD_LINE = 22
+
+function headLines({ title, subtitle, facts }: PanelHead, width: number): { content: string; look: Look }[] {
   const pieces = [
     { content: capital(title), look: { fontSize: TEXT.axisTitle, fontWeight: 700 } },
     { content: subtitle, look: { fontSize: TEXT.label, fontWeight: 400, fill: COLOURS.quietInk } },
     { content: facts, look: { fontSize: TEXT.label, fontWeight: 600 } },
-  ].filter(({ content }) => content !== "")
-  let x = 0
-  let y = 18
-  const marks = pieces.map(({ content, look }) => {
-    const wide = textWidth(content, look.fontSize, look.fontWeight >= 600)
-    if (x > 0 && x + wide > width) {
-      x = 0
-      y += 22
-    }
-    const mark = text(content, { ...look, x: chartNumber(x), y, font: FONT_STACK, limit: width })
-    x += wide + 14
-    return mark
-  })
-  return { marks, height: y + 10 }
+  ]
+  return pieces.flatMap(({ content, look }) =>
+    wrapText(content, look.fontSize, width, look.fontWeight >= 600).map((line) => ({ content: line, look })),
+  )
 }

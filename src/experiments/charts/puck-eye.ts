@@ -1,6 +1,7 @@
 import { plain } from "../report/words.ts"
 import type { Opening, PuckEyePanel, RunResults } from "../results.ts"
 import { type Chart, chartNumber, questionOf, type Spec } from "./chart.ts"
+import { cutTo, type Window } from "./cut.ts"
 import { COLOURS, FONT_STACK, REGION_FILL, TEXT } from "./look.ts"
 import {
   closed,
@@ -15,12 +16,14 @@ import {
   text,
   textOnPaper,
 } from "./mouth.ts"
-import { gridOf, MOST_PANELS, panelHeader, panelPage } from "./panel-grid.ts"
+import { gridOf, MOST_PANELS, panelHeads, panelPage } from "./panel-grid.ts"
 import { textWidth } from "./text-width.ts"
 
 /** Openings listed under each panel: all of them on a page with few panels, the largest on a full one. */
 const MOST_OPENINGS = 5
 const LINE = 26
+/** How far outside its frame a picture is cut off, metres. */
+const CUT_BEYOND = 0.1
 
 /** The mouth as the puck sees it, one panel for each depth or stance, same scale; null when the run has none. */
 export function puckEyeChart(results: RunResults): Chart | null {
@@ -29,18 +32,25 @@ export function puckEyeChart(results: RunResults): Chart | null {
   const { columns, width } = gridOf(panels.length)
   const listed = Math.min(MOST_OPENINGS, Math.max(...panels.map(({ openings }) => openings.length)))
   const headroom = headroomOf(panels)
-  const drawings = panels.map((panel) => drawPanel(panel, { width, listed, headroom }))
+  const heads = panelHeads(
+    panels.map((panel) => ({ title: panel.title, subtitle: panel.subtitle, facts: factsOf(panel) })),
+    width,
+  )
+  const drawings = panels.map((panel, at) =>
+    drawPanel(panel, { width, listed, headroom, head: heads.marks[at]!, top: heads.height }),
+  )
   return panelPage({
     name: "pucks-eye",
     question: questionOf(results.experiment),
     subtitles: [
-      `${results.experiment.goalieName} as the puck sees it · numbers: milliseconds to spare, dark box: beaten by so many`,
-      "dashed: largest clear circle · listed: openings, the limb that closes each soonest and its way",
+      `${results.experiment.goalieName} as the puck sees it`,
+      "numbers on the net: milliseconds, for a shot at the usual speed from there and the goalie's median reaction",
     ],
     description: describe(panels),
     panels: drawings,
     size: { width, height: Math.max(...drawings.map(({ height }) => height)) },
     columns,
+    footer: { marks: legendMarks(), height: LEGEND_ROWS * LINE + 24 },
   })
 }
 
@@ -57,6 +67,8 @@ interface PanelRoom {
   readonly width: number
   readonly listed: number
   readonly headroom: number
+  readonly head: readonly Spec[]
+  readonly top: number
 }
 
 function describe(panels: readonly PuckEyePanel[]): string {
@@ -78,26 +90,29 @@ function factsOf(panel: PuckEyePanel): string {
 
 function drawPanel(
   panel: PuckEyePanel,
-  { width, listed, headroom }: PanelRoom,
+  { width, listed, headroom, head, top }: PanelRoom,
 ): { marks: readonly Spec[]; height: number } {
   const mouth: Mouth = { width: panel.mouthWidth, height: panel.mouthHeight, iron: panel.iron }
   const scale = mouthScale(mouth, width, headroom)
-  const header = panelHeader(panel.title, panel.subtitle, factsOf(panel), width)
+  const frame = mouth.height + 2 * mouth.iron + headroom
   const openings = panel.openings.toSorted((a, b) => b.area - a.area).slice(0, listed)
   const picture: Spec = {
     type: "group",
     encode: {
       update: {
-        y: { value: header.height },
+        y: { value: top },
         width: { value: chartNumber(scale.width) },
         height: { value: scale.height },
         clip: { value: true },
+        stroke: { value: COLOURS.line },
       },
     },
     marks: [
       ...netMarks(mouth, scale),
       ...ironMarks(mouth, scale),
-      ...panel.outlines.map((outline) => limbMark(outline, scale)),
+      ...panel.outlines
+        .filter((outline) => !isCutHead(outline, frame))
+        .map((outline) => limbMark({ ...outline, points: cutTo(outline.points, windowOf(scale, frame)) }, scale)),
       // the frame again, faintly, so that its edges can be followed across the goalie
       ...ironMarks(mouth, scale, 0.28),
       circleMark(panel, scale),
@@ -105,11 +120,22 @@ function drawPanel(
       ...openings.flatMap((opening, at) => badge(scale.x(opening.y), scale.y(opening.z), at + 1)),
     ],
   }
-  const below = header.height + scale.height + 20
+  const below = top + scale.height + 20
   return {
-    marks: [...header.marks, picture, ...openings.flatMap((opening, at) => listLine(opening, at, below + at * LINE))],
+    marks: [...head, picture, ...openings.flatMap((opening, at) => listLine(opening, at, below + at * LINE))],
     height: below + (listed - 1) * LINE + 14,
   }
+}
+
+/** A head that the frame would cut is left out: the slice of it would be read as something else. */
+function isCutHead({ region, points }: PuckEyePanel["outlines"][number], frame: number): boolean {
+  return region === "mask" && points.some(([, z]) => z > frame)
+}
+
+/** The frame and a little more, so that no stroke runs along the cut. */
+function windowOf({ width, perMetre }: MouthScale, top: number): Window {
+  const half = width / perMetre / 2 + CUT_BEYOND
+  return { left: -half, right: half, bottom: -1, top: top + CUT_BEYOND }
 }
 
 function limbMark(outline: PuckEyePanel["outlines"][number], scale: MouthScale): Spec {
@@ -123,8 +149,11 @@ function limbMark(outline: PuckEyePanel["outlines"][number], scale: MouthScale):
 
 function circleMark(panel: PuckEyePanel, scale: MouthScale): Spec {
   const { y, z, radius } = panel.clearCircle
-  const r = chartNumber(radius * scale.perMetre)
-  const [x, top] = [scale.x(y), chartNumber(scale.y(z) - r)]
+  return dashedCircle(scale.x(y), scale.y(z), chartNumber(radius * scale.perMetre))
+}
+
+function dashedCircle(x: number, y: number, r: number): Spec {
+  const top = chartNumber(y - r)
   const outline = `M${x},${top}a${r},${r} 0 1 1 0,${2 * r}a${r},${r} 0 1 1 0,${-2 * r}Z`
   return path(outline, { stroke: COLOURS.ink, strokeWidth: 2, strokeDash: [7, 5], fill: "transparent" })
 }
@@ -177,6 +206,27 @@ function badge(x: number, y: number, number: number): Spec[] {
     path(ring, { fill: COLOURS.badge, stroke: COLOURS.ink, strokeWidth: 1.5 }),
     text(String(number), { ...NUMBER, fontWeight: 700, fontSize: TEXT.label, x, y: y + 1 }),
   ]
+}
+
+const LEGEND_ROWS = 3
+
+/** Every kind of mark on the net once, with what it means. */
+function legendMarks(): Spec[] {
+  const middle = 20
+  const entries: readonly (readonly [(y: number) => Spec[], string])[] = [
+    [(y) => spared({ x: middle, y, half: 12 }, "25"), "reached with 25 ms to spare"],
+    [(y) => beaten({ x: middle, y, half: 19 }, plain(-49, 0)), "beaten by 49 ms"],
+    [(y) => beaten({ x: middle, y, half: 10 }, "×"), "no limb gets there at any reaction"],
+    [(y) => [dashedCircle(middle, y, 11)], "largest clear circle"],
+    [(y) => badge(middle, y, 1), "opening; listed with the limb that closes it soonest, and how far it moves"],
+  ]
+  return entries.flatMap(([mark, meaning], at) => {
+    const column = at < LEGEND_ROWS ? 0 : 1
+    const y = 30 + (at % LEGEND_ROWS) * LINE
+    const words = { font: FONT_STACK, fontSize: TEXT.small, baseline: "middle", x: 50, y: y + 1 }
+    const update = { x: { value: column * 310 } }
+    return [{ type: "group", encode: { update }, marks: [...mark(y), text(meaning, words)] }]
+  })
 }
 
 function listLine(opening: Opening, at: number, y: number): Spec[] {

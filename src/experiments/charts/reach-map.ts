@@ -1,7 +1,7 @@
 import { plain } from "../report/words.ts"
 import type { ReachMapPicture, RunResults } from "../results.ts"
 import { type Chart, chartNumber, questionOf, type Spec } from "./chart.ts"
-import { contourOf } from "./contour.ts"
+import { contourOf, toTheEdge, withoutSpecks } from "./contour.ts"
 import { COLOURS, FONT_STACK, SHARE_RAMP, SPARE_RAMP, TEXT } from "./look.ts"
 import {
   cellMarks,
@@ -14,7 +14,7 @@ import {
   rectangle,
   text,
 } from "./mouth.ts"
-import { gridOf, MOST_PANELS, panelHeader, panelPage } from "./panel-grid.ts"
+import { gridOf, MOST_PANELS, panelHeads, panelPage } from "./panel-grid.ts"
 import { rampColour } from "./ramp.ts"
 
 export interface ReachMapOptions {
@@ -71,7 +71,11 @@ export function reachMapChart(results: RunResults, options: ReachMapOptions = {}
   if (maps.length === 0) return null
   const kind = options.probability === true ? PROBABILITY : SPARE
   const { columns, width } = gridOf(maps.length)
-  const drawings = maps.map((map) => drawMap(map, kind, width))
+  const heads = panelHeads(
+    maps.map(({ title, subtitle }) => ({ title, subtitle, facts: "" })),
+    width,
+  )
+  const drawings = maps.map((map, at) => drawMap(map, kind, { width, head: heads.marks[at]!, top: heads.height }))
   return panelPage({
     name: kind.name,
     question: questionOf(results.experiment),
@@ -98,12 +102,22 @@ export function mouthOf(picture: Grid): Mouth {
 /** Post and bar are 60 mm thick, m; only how thick the frame is drawn, no computation uses it. */
 const IRON_RADIUS = 0.03
 
-function drawMap(map: ReachMapPicture, kind: Kind, width: number): { marks: readonly Spec[]; height: number } {
+interface MapRoom {
+  readonly width: number
+  readonly head: readonly Spec[]
+  readonly top: number
+}
+
+function drawMap(
+  map: ReachMapPicture,
+  kind: Kind,
+  { width, head, top }: MapRoom,
+): { marks: readonly Spec[]; height: number } {
   const mouth = mouthOf(map)
   const scale = mouthScale(mouth, width)
-  const header = panelHeader(map.title, map.subtitle, "", width)
   const field = kind.field(map)
-  const contour = contourOf(map.y, map.z, field, kind.level)
+  const whole = toTheEdge(map.y, map.z, withoutSpecks(field, kind.level), map.cell)
+  const contour = contourOf(whole.x, whole.y, whole.field, kind.level)
     .map(([x, y, x2, y2]) => `M${scale.x(x)},${scale.y(y)}L${scale.x(x2)},${scale.y(y2)}`)
     .join("")
   const marks = [
@@ -115,8 +129,8 @@ function drawMap(map: ReachMapPicture, kind: Kind, width: number): { marks: read
     ...ironMarks(mouth, scale),
   ]
   return {
-    marks: [...header.marks, { type: "group", encode: { update: { y: { value: header.height } } }, marks }],
-    height: header.height + scale.height,
+    marks: [...head, { type: "group", encode: { update: { y: { value: top } } }, marks }],
+    height: top + scale.height,
   }
 }
 

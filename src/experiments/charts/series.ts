@@ -1,3 +1,4 @@
+import { axisOf } from "../decision.ts"
 import type { Swept } from "../experiment.ts"
 import { inFileUnit, namedValue } from "../report/words.ts"
 import type { CurveFinding, PointResult, RunResults } from "../results.ts"
@@ -15,9 +16,9 @@ export interface Series {
   readonly finding: CurveFinding | null
 }
 
-/** The axis quantity: the first one swept, with its place in the sweep; null when only choices are swept. */
+/** The quantity on the horizontal axis with its place in the sweep; null when only choices are swept. */
 export function axisQuantity(results: RunResults): { readonly swept: SweptQuantity; readonly at: number } | null {
-  const at = results.experiment.sweep.findIndex((swept) => swept.kind === "quantity")
+  const at = axisOf(results.experiment.sweep)
   return at < 0 ? null : { swept: results.experiment.sweep[at] as SweptQuantity, at }
 }
 

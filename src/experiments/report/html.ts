@@ -44,6 +44,11 @@ export function section(title: string, content: Html | readonly Html[]): Html {
   return inner.html.trim() === "" ? NOTHING : html`<section>\n<h2>${title}</h2>\n${inner}</section>\n`
 }
 
+/** Content that is folded away behind a line until it is asked for; on paper it is open. */
+export function folded(summary: string, content: Html | readonly Html[]): Html {
+  return html`<details>\n<summary>${summary}</summary>\n${content}</details>\n`
+}
+
 function inserted(part: Part): string {
   if (typeof part === "string") return escapeHtml(part)
   if (typeof part === "number") return String(part)

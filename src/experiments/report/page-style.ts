@@ -27,6 +27,8 @@ tr.set { background: ${COLOURS.plateau}; }
 dt { font-weight: 650; margin-top: 10px; }
 dd { margin: 0; max-width: 72ch; }
 code { font-size: 0.95em; }
+summary { cursor: pointer; font-weight: 600; padding: 6px 0; }
+.wide table { min-width: 60%; }
 @page { margin: 16mm; }
 @media print {
   body { background: white; font-size: 10.5pt; }
@@ -34,6 +36,8 @@ code { font-size: 0.95em; }
   h1 { font-size: 20pt; } h2 { font-size: 14pt; break-after: avoid; } h3 { break-after: avoid; }
   figure, .answer, .warning, tr { break-inside: avoid; }
   .wide { overflow: visible; }
+  details::details-content { content-visibility: visible; block-size: auto; }
+  summary { list-style: none; }
   table { font-size: 8.5pt; }
 }
 `

@@ -2,7 +2,7 @@ import type { Quantity } from "../../models/parameter.ts"
 import type { Source } from "../../models/source.ts"
 import type { Experiment } from "../experiment.ts"
 import { type Catalogue, quantityText } from "./catalogue.ts"
-import { type Html, html, section, tableHtml } from "./html.ts"
+import { folded, type Html, html, section, tableHtml } from "./html.ts"
 
 /** Values, ranges and sources of every parameter, and the bibliography they point to. */
 export function parametersSection(experiment: Experiment, catalogue: Catalogue): Html {
@@ -22,9 +22,11 @@ export function parametersSection(experiment: Experiment, catalogue: Catalogue):
   })
   return section("Parameters, ranges and sources", [
     html`<p>${assumed(experiment, catalogue)}</p>\n`,
-    tableHtml(["Quantity", "Value", "Set by", "Plausible range", "Source", "Why"], quantityRows),
-    tableHtml(["Choice", "Name", "Set by", "Alternatives", "Source", "Why"], choiceRows),
-    bibliography(catalogue, used),
+    folded(`${quantityRows.length} quantities, ${choiceRows.length} choices, and their sources`, [
+      tableHtml(["Quantity", "Value", "Set by", "Plausible range", "Source", "Why"], quantityRows),
+      tableHtml(["Choice", "Name", "Set by", "Alternatives", "Source", "Why"], choiceRows),
+      bibliography(catalogue, used),
+    ]),
   ])
 }
 

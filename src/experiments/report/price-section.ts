@@ -1,5 +1,5 @@
 import type { RunResults } from "../results.ts"
-import { type Finding, isTold } from "./answer.ts"
+import { type Finding, groupName, isTold } from "./finding.ts"
 import { type Html, html, section, tableHtml } from "./html.ts"
 import { capital, comparedWith, inFileUnit, keyName, plain, pointsWithSpreads, withUnit } from "./words.ts"
 
@@ -19,10 +19,10 @@ export function priceSection(results: RunResults, findings: readonly Finding[], 
         swept.key === ("goalie.depth" as string) ? (by < 0 ? "deeper" : "further out") : by < 0 ? "less" : "more"
       return html`<div>${withUnit(length(Math.abs(by)), swept.unit)} ${side}: ${pointsWithSpreads(change)}</div>`
     })
-    const name = [curve.case, curve.spot === "all" ? "" : curve.spot].filter((part) => part !== "").join(", ")
+    const name = groupName(results.experiment, curve.case, curve.spot, swept, curve.others ?? [])
     return [
       [
-        name === "" ? capital(keyName(swept.key)) : name,
+        capital(name === "" ? keyName(swept.key) : name),
         `${withUnit(length(width.mean), swept.unit)} [${length(width.low)}, ${length(width.high)}], from ${place(curve.plateau.from)} to ${place(curve.plateau.to)}`,
         missed.length === 0 ? "outside the sweep" : html`${missed}`,
       ],
@@ -37,11 +37,11 @@ export function priceSection(results: RunResults, findings: readonly Finding[], 
 }
 
 function seenOnIce(results: RunResults, findings: readonly Finding[], shotsToSee: ShotsToSee): Html[] {
-  const lines = findings.flatMap(({ group, point }) => {
+  const lines = findings.flatMap(({ group, point, measure }) => {
     const base = comparedWith(results.experiment, point.index)
     const before = results.points.find((one) => one.index === base && one.spot === point.spot)?.estimates.save_rate
     const after = point.estimates.save_rate
-    if (base === point.index || before === undefined || after === undefined) return []
+    if (measure !== "save_rate" || base === point.index || before === undefined || after === undefined) return []
     // the paired difference is sharper than the two rates
     const change = point.differences.save_rate?.mean ?? after.mean - before.mean
     const needed = shotsToSee(before.mean, Math.min(1, Math.max(0, before.mean + change)))

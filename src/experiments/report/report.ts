@@ -46,14 +46,17 @@ export function reportOf(results: RunResults, charts: readonly DrawnChart[], opt
 <h1>${experiment.question || experiment.name}</h1>
 <p class="why">${experiment.why}</p>
 ${answerHtml(answer)}
-${warningsHtml(results)}
-${charts.map((drawn) => figure(drawn))}
-${priceSection(results, answer.findings, options.shotsToSee ?? shotsForPower)}
-${splitSection(results, points, names)}
+${section(
+  "Pictures",
+  charts.map((drawn) => figure(drawn)),
+)}
 ${tableSection(results)}
-${cautionsSection()}
-${methodsSection(results)}
+${splitSection(results, points, names)}
+${priceSection(results, answer.findings, options.shotsToSee ?? shotsForPower)}
+${warningsHtml(results)}
 ${parametersSection(experiment, options.catalogue ?? CATALOGUE)}
+${methodsSection(results)}
+${cautionsSection()}
 <p class="quiet">${experiment.goalieName} · seed ${experiment.seed} · goalmouth ${results.version}</p>
 </main>
 </body>

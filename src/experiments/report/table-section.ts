@@ -1,6 +1,7 @@
-import { measureOf } from "../measures.ts"
+import { type Measure, measureOf } from "../measures.ts"
 import type { PointResult, RunResults } from "../results.ts"
-import { type Html, html, section, tableHtml } from "./html.ts"
+import { folded, type Html, html, section, tableHtml } from "./html.ts"
+import { measureText } from "./measure-text.ts"
 import {
   capital,
   comparedWith,
@@ -16,12 +17,13 @@ import {
 /** Rows printed; results.csv has the rest. */
 const MOST_ROWS = 240
 
+/** Tables up to this many rows stand open. */
+const UNFOLDED = 16
+
 /** Every design point: rate, difference from the baseline, assumptions, geometry. */
 export function tableSection(results: RunResults): Html {
   const { experiment, points } = results
-  const exact = ["net_covered", "box_area_m2", "clear_circle_m"].filter((key) =>
-    points.some((point) => key in point.exact),
-  )
+  const exact = exactMeasures(results)
   const header = [
     ...experiment.sweep.map(({ key }) => capital(keyName(key))),
     ...(experiment.cases.length > 0 ? ["Case"] : []),
@@ -29,7 +31,7 @@ export function tableSection(results: RunResults): Html {
     "Save rate",
     "Points on the baseline",
     "Assumptions, save rate",
-    ...exact.map((key) => measureOf(key)?.title ?? key),
+    ...exact.map(({ title }) => title),
     "Shots",
   ]
   const hasSpots = header.includes("From")
@@ -42,12 +44,19 @@ export function tableSection(results: RunResults): Html {
       rateText(point),
       differenceText(results, point),
       rangeText(point),
-      ...exact.map((key) => exactText(key, point.exact[key])),
+      ...exact.map((measure) => exactText(measure, point.exact[measure.key])),
       point.shots.toLocaleString("en-US"),
     ])
   const rest = points.length - rows.length
   const more = rest > 0 ? html`<p class="quiet">${rest} more rows stand in results.csv.</p>\n` : html``
-  return section("Every point", [tableHtml(header.length > 0 ? header : ["Run"], rows), more])
+  const table = [tableHtml(header, rows), more]
+  const words = `${rows.length} rows, each with ${headerNote(results)}`
+  return section("Every point", rows.length > UNFOLDED ? folded(words, table) : table)
+}
+
+function headerNote({ points }: RunResults): string {
+  const shots = Math.max(0, ...points.map((point) => point.shots)).toLocaleString("en-US")
+  return `its save rate from ${shots} shots and its difference from the baseline`
 }
 
 function rateText(point: PointResult): string {
@@ -68,11 +77,15 @@ function rangeText(point: PointResult): string {
   return range === undefined ? "" : `${plain(range.low * 100, 1)} to ${plain(range.high * 100, 1)} %`
 }
 
-function exactText(key: string, value: number | undefined): string {
-  if (value === undefined) return ""
-  const unit = measureOf(key)?.unit
-  if (unit === "share") return `${plain(value * 100, 0)} %`
-  return unit === "m2" ? `${plain(value, 2)} m²` : `${plain(value * 100, 0)} cm`
+/** The exact measures that the file lists, or the usual ones where it lists none. */
+function exactMeasures({ experiment, points }: RunResults): Measure[] {
+  const listed = experiment.measures.filter((key) => measureOf(key)?.kind === "exact")
+  const keys = listed.length > 0 ? listed : ["net_covered", "box_area_m2"]
+  return keys.flatMap((key) => (points.some((point) => key in point.exact) ? [measureOf(key)!] : []))
+}
+
+function exactText(measure: Measure, value: number | undefined): string {
+  return value === undefined ? "" : measureText(measure, value)
 }
 
 /** Save rate taken apart: what position alone stops, what moving adds, and what luck keeps out. */

@@ -1,5 +1,5 @@
 import type { CurveFinding, PointResult, RunResults, Warning } from "../results.ts"
-import { isEdge } from "./answer.ts"
+import { isEdge, isFlat, isLimit } from "./answer-best.ts"
 import { keyName, namedValue, percent, plain, pointText, rateOf, valueText } from "./words.ts"
 
 /** What can be doubtful about a run; each is measured, explained and given an advice. */
@@ -12,7 +12,7 @@ export type Doubt =
       readonly shots: number
       readonly wanted: number
     }
-  | { readonly kind: "BestAtEdge"; readonly name: string; readonly value: string; readonly where: string }
+  | { readonly kind: "BestAtEdge"; readonly name: string; readonly places: readonly string[] }
   | { readonly kind: "UnreachableTargets"; readonly share: number; readonly point: string }
   | { readonly kind: "DepthLimited"; readonly points: number; readonly remark: string }
   | { readonly kind: "AllSaved"; readonly point: string; readonly shots: number; readonly low: number }
@@ -21,9 +21,7 @@ export type Doubt =
   | {
       readonly kind: "AssumptionsDecide"
       readonly name: string
-      readonly sampling: string
-      readonly assumptions: string
-      readonly where: string
+      readonly places: readonly string[]
     }
 
 /** Half-width above which a save rate is called unsure, a share. */
@@ -41,7 +39,8 @@ export function doubtsOf(results: RunResults): Doubt[] {
   return [
     ...wideInterval(results),
     ...ceilingReached(results),
-    ...results.curves.flatMap((curve) => [...bestAtEdge(results, curve), ...assumptionsDecide(results, curve)]),
+    ...bestAtEdge(results),
+    ...assumptionsDecide(results),
     ...unreachable(results),
     ...depthLimited(results),
     ...allSaved(results),
@@ -57,7 +56,7 @@ export function doubtText(doubt: Doubt): string {
       return `Save rate at ${doubt.point} is ${percent(doubt.rate)} ± ${plain(doubt.half * 100, 1)} points from ${thousands(doubt.shots)} shots; differences under about ${apart} points between independent runs cannot be seen. Raise shots to about ${thousands(doubt.wanted)} for ± 0.5`
     }
     case "BestAtEdge":
-      return `The highest save rate${doubt.where} is at ${doubt.name} ${doubt.value}, the edge of the sweep, so the best may lie beyond it. Widen the sweep`
+      return `The highest save rate is at ${doubt.name} ${doubt.places.join("; ")}, the edge of the sweep, so the best may lie beyond it. Widen the sweep`
     case "UnreachableTargets":
       return `${percent(doubt.share)} of the aimed places at ${doubt.point} cannot be reached at that speed and became the nearest place that can. Raise the shot speed, lower the aim, or move the shooter closer`
     case "DepthLimited":
@@ -69,7 +68,7 @@ export function doubtText(doubt: Doubt): string {
     case "CeilingReached":
       return `Sampling ended at the ceiling of ${thousands(doubt.shots)} shots at each point with ± ${plain(doubt.half * 100, 2)} points where ± ${plain(doubt.wanted * 100, 2)} was wanted. Raise the ceiling or accept the wider interval`
     case "AssumptionsDecide":
-      return `The best ${doubt.name}${doubt.where} is ${doubt.sampling} by sampling but ${doubt.assumptions} within the assumptions, so more shots will not make it surer. Measure your own goalie and shooter and write the values in the file`
+      return `The best ${doubt.name} is ${doubt.places.join("; ")}, so more shots will not make it surer. Measure your own goalie and shooter and write the values in the file`
   }
 }
 
@@ -109,33 +108,32 @@ function ceilingReached(results: RunResults): Doubt[] {
   return [{ kind: "CeilingReached", half: widest, wanted, shots: results.experiment.shots }]
 }
 
-function bestAtEdge(results: RunResults, curve: CurveFinding): Doubt[] {
-  const swept = results.experiment.sweep.find(({ key }) => key === curve.key)
-  if (swept === undefined || swept.kind === "choice" || swept.values.length < 2) return []
-  const top = swept.values[curve.probabilityBest.indexOf(Math.max(...curve.probabilityBest))]
-  if (top === undefined || !isEdge(swept, top)) return []
-  return [
-    { kind: "BestAtEdge", name: keyName(curve.key), value: valueText(swept, top), where: whereOf(results, curve) },
-  ]
+/** Curves whose best is at the edge of the sweep, where the sweep could go on and it matters. */
+function bestAtEdge(results: RunResults): Doubt[] {
+  const places = results.curves.flatMap((curve) => {
+    const swept = results.experiment.sweep.find(({ key }) => key === curve.key)
+    if (swept === undefined || swept.kind === "choice" || swept.values.length < 2) return []
+    const top = swept.values[curve.probabilityBest.indexOf(Math.max(...curve.probabilityBest))]
+    if (top === undefined || !isEdge(swept, top) || isLimit(swept, top) || isFlat(results, curve)) return []
+    return [`${valueText(swept, top)}${whereOf(results, curve)}`]
+  })
+  return places.length === 0 ? [] : [{ kind: "BestAtEdge", name: keyName(results.curves[0]!.key), places }]
 }
 
-function assumptionsDecide(results: RunResults, curve: CurveFinding): Doubt[] {
-  const swept = results.experiment.sweep.find(({ key }) => key === curve.key)
-  const range = curve.bestAssumptions
-  if (swept === undefined || swept.kind === "choice" || range === null) return []
-  const sampling = curve.best.high - curve.best.low
-  const span = Math.max(...swept.values) - Math.min(...swept.values)
-  if (range.high - range.low <= Math.max(3 * sampling, span / 3)) return []
-  const between = (low: number, high: number): string => `${valueText(swept, low)} to ${valueText(swept, high)}`
-  return [
-    {
-      kind: "AssumptionsDecide",
-      name: keyName(curve.key),
-      sampling: between(curve.best.low, curve.best.high),
-      assumptions: between(range.low, range.high),
-      where: whereOf(results, curve),
-    },
-  ]
+/** Curves whose best place sampling has settled and the assumptions have not. */
+function assumptionsDecide(results: RunResults): Doubt[] {
+  const places = results.curves.flatMap((curve) => {
+    const swept = results.experiment.sweep.find(({ key }) => key === curve.key)
+    const range = curve.bestAssumptions
+    if (swept === undefined || swept.kind === "choice" || range === null) return []
+    const sampling = curve.best.high - curve.best.low
+    const span = Math.max(...swept.values) - Math.min(...swept.values)
+    if (range.high - range.low <= Math.max(3 * sampling, span / 3)) return []
+    const between = (low: number, high: number): string => `${valueText(swept, low)} to ${valueText(swept, high)}`
+    const both = `${between(curve.best.low, curve.best.high)} by sampling but ${between(range.low, range.high)} within the assumptions`
+    return [`${both}${whereOf(results, curve)}`]
+  })
+  return places.length === 0 ? [] : [{ kind: "AssumptionsDecide", name: keyName(results.curves[0]!.key), places }]
 }
 
 function whereOf(results: RunResults, curve: CurveFinding): string {

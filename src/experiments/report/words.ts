@@ -61,6 +61,13 @@ export function namedValue(swept: Swept, value: number | string): string {
   return `${keyName(swept.key)} ${valueText(swept, value)}`
 }
 
+/** Where a circumstance holds: "from 5 m" for the distance, "at angle 45 deg" for others; a depth is "at depth 1.2 m". */
+export function whereText(swept: Swept, value: number | string): string {
+  if (swept.key === ("play.distance" as string)) return `from ${valueText(swept, value)}`
+  if (swept.key === ("goalie.depth" as string) && value === 0) return "on the goal line"
+  return `at ${namedValue(swept, value)}`
+}
+
 /** Axis title: quantity and unit as the file used it. */
 export function axisTitle(swept: Swept): string {
   const name = capital(keyName(swept.key))
@@ -84,6 +91,16 @@ export function pointsWithSpreads(estimate: Estimate, assumptions?: AssumptionRa
   const range =
     assumptions === undefined ? "" : `; assumptions ${number(assumptions.low)} to ${number(assumptions.high)}`
   return `${signed(estimate.mean * 100, decimals)} points [${number(estimate.low)}, ${number(estimate.high)}${range}]`
+}
+
+/** Both spreads of a number already written: "[91.0, 91.4; assumptions 88.0 to 93.1]". */
+export function spreadsText(
+  { low, high }: Pick<Estimate, "low" | "high">,
+  assumptions: AssumptionRange | null | undefined,
+  number: (value: number) => string,
+): string {
+  const range = assumptions ? `; assumptions ${number(assumptions.low)} to ${number(assumptions.high)}` : ""
+  return `[${number(low)}, ${number(high)}${range}]`
 }
 
 /** Save rate of a point, or null where no shot was on goal. */
@@ -123,10 +140,9 @@ export function baselineText(experiment: Experiment, name = namedValue): string 
   const isShared = (at: number): boolean => bases.every((base) => base.swept[at] === first.swept[at])
   const oneCase = bases.every((base) => base.case === first.case)
   const shared = experiment.sweep.flatMap((swept, at) => (isShared(at) ? [name(swept, first.swept[at]!)] : []))
-  const own = experiment.sweep.flatMap((swept, at) => (isShared(at) ? [] : [`same ${keyName(swept.key)}`]))
+  const own = experiment.sweep.flatMap((swept, at) => (isShared(at) ? [] : [`at the same ${keyName(swept.key)}`]))
   const named = [...(oneCase && first.case !== "" ? [first.case] : []), ...shared].join(", ") || "the baseline"
-  const kept = [...(oneCase ? [] : ["same case"]), ...own].join(", ")
-  return kept === "" ? named : `${named} (${kept})`
+  return [named, ...(oneCase ? [] : ["in the same case"]), ...own].join(" ")
 }
 
 /** Index of the point that another is compared with. */

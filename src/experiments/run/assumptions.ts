@@ -106,7 +106,8 @@ export function withBestAssumptions(
   })
 }
 
-function rangeAround(middle: number, departures: readonly number[]): AssumptionRange {
+/** 5 % to 95 % of departures, put onto a value. */
+export function rangeAround(middle: number, departures: readonly number[]): AssumptionRange {
   const sorted = sortedCopy(departures)
   return {
     low: middle + quantileSorted(sorted, LOW),

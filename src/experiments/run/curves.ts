@@ -2,11 +2,11 @@ import type { Estimate } from "../../sim/estimate.ts"
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { bestOfCurve } from "../../sim/statistics/curve-best.ts"
 import { bootstrapCurve, type CurveBootstrap } from "../../sim/statistics/curve-bootstrap.ts"
-import { crossingOfCurves } from "../../sim/statistics/curve-crossing.ts"
 import { changeWhenMissed } from "../../sim/statistics/curve-missed.ts"
 import { plateauOfCurve } from "../../sim/statistics/curve-plateau.ts"
+import { axisOf, isDecision } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
-import type { Crossing, CurveFinding } from "../results.ts"
+import type { CurveFinding } from "../results.ts"
 import { ALL_SPOTS } from "./columns.ts"
 import { CONFIDENCE, type PointTallies } from "./point-results.ts"
 import { sharesOf } from "./shares.ts"
@@ -27,9 +27,9 @@ export interface CurveSet {
   readonly points: readonly number[]
 }
 
-/** Every curve of an experiment along its first swept quantity; none when only choices are swept. */
+/** Every curve of an experiment along its axis; none when only choices are swept. */
 export function curveSets(experiment: Experiment): CurveSet[] {
-  const along = experiment.sweep.findIndex((swept) => swept.kind === "quantity")
+  const along = axisOf(experiment.sweep)
   if (along < 0) return []
   const sets = new Map<string, { case: string; others: (number | string)[]; x: number[]; points: number[] }>()
   const rising = experiment.points.toSorted((a, b) => Number(a.swept[along]) - Number(b.swept[along]))
@@ -49,7 +49,10 @@ export function curveSets(experiment: Experiment): CurveSet[] {
     .map((set) => ({ ...set, key: experiment.sweep[along]!.key }))
 }
 
-/** What each curve says: best place, plateau, cost of missing it. Curves of fewer than three points say nothing. */
+/**
+ * What each curve says: best place, plateau, cost of missing it. Curves of fewer than three points, and curves along
+ * what the goalie cannot decide, say nothing of the kind.
+ */
 export function curveFindings(
   sets: readonly CurveSet[],
   sums: readonly PointTallies[],
@@ -57,9 +60,9 @@ export function curveFindings(
   key: SeedKey,
 ): CurveFinding[] {
   return sets
-    .filter((set) => set.points.length >= 3)
+    .filter((set) => set.points.length >= 3 && isDecision(set.key))
     .map((set) => {
-      const bootstrap = resampled(set, sums, shots, key)
+      const bootstrap = resampledRates(set, sums, shots, key)
       const { best, probabilityBest } = bestOfCurve(bootstrap, CONFIDENCE)
       const plateau = plateauOfCurve(bootstrap, HALF_A_POINT, CONFIDENCE)
       return {
@@ -79,29 +82,13 @@ export function curveFindings(
     })
 }
 
-/** Where the curves of two cases cross, for each pair of cases with the same other values. */
-export function crossingFindings(
-  sets: readonly CurveSet[],
+/** Save rates along a curve, and what other luck would have made of them: every curve with the same luck. */
+export function resampledRates(
+  set: CurveSet,
   sums: readonly PointTallies[],
   shots: number,
   key: SeedKey,
-): Crossing[] {
-  const found: Crossing[] = []
-  for (const [i, a] of sets.entries())
-    for (const b of sets.slice(i + 1)) {
-      if (
-        a.case === b.case ||
-        a.points.length < 2 ||
-        JSON.stringify([a.others, a.x]) !== JSON.stringify([b.others, b.x])
-      )
-        continue
-      const crossing = crossingOfCurves(resampled(a, sums, shots, key), resampled(b, sums, shots, key), CONFIDENCE)
-      found.push({ cases: [a.case, b.case], key: a.key, at: crossing.place, assumptions: null })
-    }
-  return found
-}
-
-function resampled(set: CurveSet, sums: readonly PointTallies[], shots: number, key: SeedKey): CurveBootstrap {
+): CurveBootstrap {
   const shares = set.points.map((point) => sharesOf(sums[point]!.tallies, sums[point]!.pose, ALL_SPOTS)["save_rate"]!)
   return bootstrapCurve(
     set.x,

@@ -8,17 +8,16 @@ import type { Experiment } from "../experiment.ts"
 import { pointText } from "../report/words.ts"
 import type { GoalMapPicture, RunResults } from "../results.ts"
 import { ALL_SPOTS, columnOf, less } from "./columns.ts"
+import { picturePoints, poseText, puckText } from "./picture-points.ts"
 import { CONFIDENCE, type PointTallies } from "./point-results.ts"
 
-/** Most goal maps drawn for one run: the baseline first, then the other points in order. */
+/** Most goal maps drawn for one run. */
 const MOST_MAPS = 4
 
-/** Where goals went in, for the baseline and, where cases or choices are compared, for the others. */
+/** Where goals went in, at the points that tell the run in few pictures. */
 export function goalMapsOf(experiment: Experiment, sums: readonly PointTallies[], shots: number): GoalMapPicture[] {
-  const others = experiment.points.map((point) => point.index).filter((index) => index !== experiment.baseline)
-  const compared = experiment.sweep.every((swept) => swept.kind === "choice")
-  const indices = [experiment.baseline, ...(compared ? others : [])].slice(0, MOST_MAPS)
-  return indices.map((index) => goalMap(experiment, sums[index]!, index, shots))
+  if (!experiment.charts.includes("goal map")) return []
+  return picturePoints(experiment, MOST_MAPS).map((index) => goalMap(experiment, sums[index]!, index, shots))
 }
 
 function goalMap(
@@ -38,8 +37,11 @@ function goalMap(
   const scored = less(columnOf(tallies, pose, ALL_SPOTS, T.ON_GOAL_SUM), columnOf(tallies, pose, ALL_SPOTS, T.SAVED))
   const side = settings.choices["goalie.catches"] === "left" ? 1 : -1
   return {
-    title: "Where goals went in",
-    subtitle: pointText(experiment, index),
+    title: poseText(experiment, index),
+    subtitle:
+      experiment.points[index]!.settings.origins.length > 1
+        ? "shots from all places"
+        : puckText(experiment.points[index]!),
     y: Array.from({ length: T.MAP_COLUMNS }, (_, i) => ((i + 0.5) / T.MAP_COLUMNS - 0.5) * width),
     z: Array.from({ length: T.MAP_ROWS }, (_, i) => ((i + 0.5) / T.MAP_ROWS) * height),
     share: Array.from({ length: T.MAP_ROWS }, (_, row) =>
@@ -54,6 +56,7 @@ function goalMap(
         i < 3 ? 0.5 * low : 0.5 * (low + height),
       ] as const,
     })),
+    parting: { height: low, middle: 0.5 * middle },
   }
 }
 

@@ -2,12 +2,12 @@ import { puckEyeOf } from "../../models/positioning/box-of.ts"
 import { reachOf } from "../../models/positioning/reach-of.ts"
 import type { MouthGrid } from "../../sim/mouth-grid.ts"
 import type { Experiment } from "../experiment.ts"
-import { pointText } from "../report/words.ts"
 import type { PuckEyePanel, ReachMapPicture } from "../results.ts"
+import { picturePoints, poseText, puckText } from "./picture-points.ts"
 
 /** Panels of the puck's-eye picture, and reach maps, drawn for one run at most. */
 const MOST_PANELS = 6
-const MOST_REACH_MAPS = 2
+const MOST_REACH_MAPS = 4
 /** Places of the mouth at which milliseconds to spare are printed. */
 const SPARE_COLUMNS = 7
 const SPARE_ROWS = 4
@@ -19,27 +19,13 @@ const REACH_ROWS = 30
 export function picturesOf(experiment: Experiment): { puckEye: PuckEyePanel[]; reachMaps: ReachMapPicture[] } {
   const wants = (kind: string) => (experiment.charts as readonly string[]).includes(kind)
   return {
-    puckEye: wants("puck's eye") ? spread(experiment, MOST_PANELS).map((index) => panelOf(experiment, index)) : [],
-    reachMaps: wants("reach map") ? spread(experiment, MOST_REACH_MAPS).map((index) => mapOf(experiment, index)) : [],
+    puckEye: wants("puck's eye")
+      ? picturePoints(experiment, MOST_PANELS).map((index) => panelOf(experiment, index))
+      : [],
+    reachMaps: wants("reach map")
+      ? picturePoints(experiment, MOST_REACH_MAPS).map((index) => mapOf(experiment, index))
+      : [],
   }
-}
-
-/**
- * Design points that tell the run in few pictures: along the first swept key (or the cases) with everything else as in
- * the baseline, the first, the last, the baseline and some between.
- */
-export function spread(experiment: Experiment, most: number): number[] {
-  const base = experiment.points[experiment.baseline]!
-  const along = experiment.cases.length > 1 ? -1 : 0
-  const line = experiment.points.filter(
-    (point) =>
-      (along < 0 || point.case === base.case) &&
-      point.swept.every((value, at) => at === along || value === base.swept[at]),
-  )
-  if (line.length <= most) return line.map((point) => point.index)
-  const chosen = new Set<number>([line.findIndex((point) => point.index === base.index)])
-  for (let i = 0; i < most && chosen.size < most; i++) chosen.add(Math.round((i * (line.length - 1)) / (most - 1)))
-  return [...chosen].toSorted((a, b) => a - b).map((at) => line[at]!.index)
 }
 
 function panelOf(experiment: Experiment, index: number): PuckEyePanel {
@@ -48,12 +34,8 @@ function panelOf(experiment: Experiment, index: number): PuckEyePanel {
   const empty = settings.choices["play.goalie"] === "none"
   const reach = empty ? null : reachOf(settings, SPARE_COLUMNS, SPARE_ROWS, false)
   return {
-    title: pointText(experiment, index),
-    subtitle: placeText(
-      settings.quantities["play.distance"],
-      settings.quantities["play.angle"],
-      settings.origins[0]?.label,
-    ),
+    title: poseText(experiment, index),
+    subtitle: puckText(experiment.points[index]!),
     ...seen,
     spare:
       reach === null
@@ -70,8 +52,8 @@ function mapOf(experiment: Experiment, index: number): ReachMapPicture {
       Array.from({ length: grid.columns }, (_, column) => value(row * grid.columns + column)),
     )
   return {
-    title: "Where the goalie can get to in time",
-    subtitle: `${pointText(experiment, index)}, shot at ${(shot.speed * 3.6).toFixed(0)} km/h from ${Math.hypot(shot.x, shot.y).toFixed(1)} m`,
+    title: poseText(experiment, index),
+    subtitle: `shot at ${(shot.speed * 3.6).toFixed(0)} km/h, ${puckText(experiment.points[index]!)}`,
     y: Array.from(grid.y.subarray(1), (edge, i) => 0.5 * (edge + grid.y[i]!)),
     z: Array.from(grid.z.subarray(1), (edge, i) => 0.5 * (edge + grid.z[i]!)),
     milliseconds: rows((cell) => (spare[cell] === Infinity ? Infinity : asMilliseconds(spare[cell]!))),
@@ -91,14 +73,4 @@ function cellsOf<Value>(grid: MouthGrid, value: (cell: number, y: number, z: num
     const row = (cell - column) / grid.columns
     return value(cell, 0.5 * (grid.y[column]! + grid.y[column + 1]!), 0.5 * (grid.z[row]! + grid.z[row + 1]!))
   })
-}
-
-function placeText(distance: number, angle: number, label: string | undefined): string {
-  if (label !== undefined) return `puck at ${label}`
-  const degrees = (angle * 180) / Math.PI
-  const side =
-    Math.abs(degrees) < 0.5
-      ? "straight ahead"
-      : `${Math.abs(degrees).toFixed(0)}° to the goalie's ${degrees > 0 ? "left" : "right"}`
-  return `puck at ${distance.toFixed(1)} m, ${side}`
 }

@@ -1,10 +1,12 @@
-import { access, constants, mkdir, open, rename, rm, stat } from "node:fs/promises"
+import { access, constants, mkdir, open, readFile, rename, rm, stat } from "node:fs/promises"
 
 /** The few things writing asks of a file system, so that a full or broken one can stand in. */
 export interface Disk {
   makeFolder(path: string): Promise<void>
   /** Writes a whole new file and waits until it is on the disk. */
   write(path: string, content: Uint8Array): Promise<void>
+  /** The text of a file, or null where there is none to be read. */
+  read(path: string): Promise<string | null>
   rename(from: string, to: string): Promise<void>
   remove(path: string): Promise<void>
   writable(path: string): Promise<void>
@@ -26,6 +28,7 @@ export const thisDisk: Disk = {
       await file.close()
     }
   },
+  read: (path) => readFile(path, "utf8").catch(() => null),
   rename,
   async remove(path) {
     await rm(path, { force: true })

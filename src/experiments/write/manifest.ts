@@ -23,6 +23,7 @@ export function manifestOf(results: RunResults, facts: RunFacts, files: readonly
     seed: experiment.seed,
     fileHash: facts.fileHash,
     shots: results.shots,
+    shotsAreFor: "each design point",
     replicates: results.replicates,
     designPoints: experiment.points.length,
     parameters: { ...experiment.shared.quantities, ...experiment.shared.choices },
@@ -34,4 +35,15 @@ export function manifestOf(results: RunResults, facts: RunFacts, files: readonly
     files: [...files].sort(),
   }
   return `${JSON.stringify(document, null, 1)}\n`
+}
+
+/** Files that a manifest of an earlier run in the same folder lists; none when it is no such manifest. */
+export function filesOfManifest(text: string): string[] {
+  try {
+    const document: unknown = JSON.parse(text)
+    const files = (document as { readonly files?: unknown } | null)?.files
+    return Array.isArray(files) ? files.filter((file): file is string => typeof file === "string") : []
+  } catch {
+    return []
+  }
 }

@@ -1,3 +1,4 @@
+import { join } from "node:path"
 import type { Chart } from "../charts/chart.ts"
 import { type ChartOptions, chartsOf } from "../charts/charts-of.ts"
 import { pngOf, svgOf } from "../charts/render.ts"
@@ -7,7 +8,7 @@ import { csvOf } from "./csv.ts"
 import { type Disk, thisDisk } from "./disk.ts"
 import { type RunFile, writeIntoPlace } from "./into-place.ts"
 import { resultsJsonOf } from "./json.ts"
-import { manifestOf, type RunFacts } from "./manifest.ts"
+import { filesOfManifest, manifestOf, type RunFacts } from "./manifest.ts"
 import { parquetOf } from "./parquet.ts"
 import { tableOf } from "./table.ts"
 
@@ -37,7 +38,8 @@ export async function runFilesOf(results: RunResults, options: RunFilesOptions =
 
 /**
  * Writes everything a run found into its folder and returns the paths below it. Throws an OutputError that names path
- * and reason; the files of an earlier run are then as they were.
+ * and reason; the files of an earlier run are then as they were. Charts that
+ * the earlier run drew and this one did not are removed.
  */
 export async function writeRun(
   folder: string,
@@ -48,8 +50,24 @@ export async function writeRun(
 ): Promise<string[]> {
   const files = await runFilesOf(results, options)
   const paths = [...files.map(({ path }) => path), "manifest.json"]
+  const before = filesOfManifest((await disk.read(join(folder, "manifest.json"))) ?? "")
   await writeIntoPlace(folder, [...files, textFile("manifest.json", manifestOf(results, facts, paths))], disk)
+  await removeCharts(folder, before, paths, disk)
   return paths
+}
+
+/**
+ * Removes the charts that the earlier run's manifest lists and this run did not draw, so that no picture of other
+ * numbers is left beside these; anything else in the folder is a person's own.
+ */
+async function removeCharts(
+  folder: string,
+  before: readonly string[],
+  now: readonly string[],
+  disk: Disk,
+): Promise<void> {
+  const stale = before.filter((path) => /^charts\/[\w-]+(\.\w+)+$/.test(path) && !now.includes(path))
+  for (const path of stale) await disk.remove(join(folder, path))
 }
 
 function textFile(path: string, text: string): RunFile {

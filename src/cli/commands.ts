@@ -30,6 +30,11 @@ export const COMMANDS: readonly Entry[] = [
     load: () => import("./new.ts"),
   },
   {
+    usage: "measure [readings]",
+    describe: "Make a goalie file from what a coach can time at the rink",
+    load: () => import("./measure.ts"),
+  },
+  {
     usage: "list",
     describe: "List the shipped experiments and the question each answers",
     load: () => import("./list.ts"),

@@ -18,7 +18,13 @@ export interface GoalieSlot {
 export const NO_GOALIE = "none"
 
 const GOALIE_KEYS = SETTING_KEYS.filter((key) => key.startsWith("goalie."))
-const KNOWN = [...GOALIE_KEYS, ...keysOf(GOALIE_FILE_FIELDS).map((key) => `goalie.${key}`)]
+/** How the goalie moves belongs to the goalie: `movement:` in the file, `goalie.movement.` where it stands. */
+const MOVEMENT_KEYS = SETTING_KEYS.filter((key) => key.startsWith("movement."))
+const KNOWN = [
+  ...GOALIE_KEYS,
+  ...MOVEMENT_KEYS.map((key) => `goalie.${key}`),
+  ...keysOf(GOALIE_FILE_FIELDS).map((key) => `goalie.${key}`),
+]
 
 /** Reads `goalie: none`, or the goalie file that a value names, starting from the folder of the file that names it. */
 export function readGoalie(found: Found, problems: Problem[]): GoalieSlot | null {
@@ -59,6 +65,11 @@ function readGoalieKeys(root: Found, path: string, open: readonly string[], prob
   for (const key of GOALIE_KEYS) {
     const leaf = leaves.get(key)
     const setting = leaf === undefined ? null : readSetting(leaf, problems)
+    if (setting !== null) settings.push(setting)
+  }
+  for (const key of MOVEMENT_KEYS) {
+    const leaf = leaves.get(`goalie.${key}`)
+    const setting = leaf === undefined ? null : readSetting({ ...leaf, key }, problems)
     if (setting !== null) settings.push(setting)
   }
   return { name: name ?? basename(path).replace(/\.ya?ml$/, ""), present: true, settings }

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from "node:fs"
+import { existsSync, readdirSync, readFileSync } from "node:fs"
 import { join, relative, sep } from "node:path"
 import { fileURLToPath } from "node:url"
 import ts from "typescript"
@@ -9,13 +9,15 @@ export const ROOT = fileURLToPath(new URL("../..", import.meta.url))
 /** Folders that hold nothing of the project's own: what is installed, built, run or kept by version control. */
 const FOREIGN = new Set(["node_modules", "dist", ".git", "coverage"])
 
-/** Paths of all files below a folder, from the project's root with forward slashes, in order. */
+/** Paths of all files below a folder that need not be there, from the project's root with forward slashes, in order. */
 export function filesBelow(folder: string): string[] {
+  if (!existsSync(join(ROOT, folder))) return []
   return readdirSync(join(ROOT, folder), { withFileTypes: true })
+    .filter((entry) => !FOREIGN.has(entry.name))
     .flatMap((entry) => {
       const path = join(folder, entry.name)
       if (!entry.isDirectory()) return [path]
-      return FOREIGN.has(entry.name) || path === "out" ? [] : filesBelow(path)
+      return path === "out" ? [] : filesBelow(path)
     })
     .map((path) => path.split(sep).join("/"))
     .sort()

@@ -28,6 +28,29 @@ export interface DesignPoint {
 export const CHART_KINDS = ["curve", "heat map", "puck's eye", "reach map", "goal map", "bars"] as const
 export type ChartKind = (typeof CHART_KINDS)[number]
 
+/** A quantity and the range it is varied over, SI. */
+export interface Ranged {
+  readonly key: QuantityKey
+  readonly low: number
+  readonly high: number
+}
+
+/** What a file asks about the quantities behind its result: which of them it hangs on most. */
+export interface SensitivityAsked {
+  /** Key of the measure. */
+  readonly of: string
+  /** What the file listed, everything a goalie can train, or everything assumed. */
+  readonly over: "listed" | "training" | "assumptions"
+  readonly ranges: readonly Ranged[]
+  /** Points of each of the two sets of the design, a power of two. */
+  readonly sets: number
+  /** Shots behind each value, the same shots for all. */
+  readonly shots: number
+}
+
+export const DESIGN_KINDS = ["latin hypercube", "sobol"] as const
+export type DesignKind = (typeof DESIGN_KINDS)[number]
+
 export interface Experiment {
   /** Folder name of the run, from the file's name. */
   readonly name: string
@@ -52,6 +75,9 @@ export interface Experiment {
   readonly halfWidth: number | null
   readonly seed: string
   readonly charts: readonly ChartKind[]
+  readonly sensitivity?: SensitivityAsked
+  /** How the swept values were spread, where they are points of a design and no grid. */
+  readonly design?: { readonly kind: DesignKind; readonly points: number }
   /** Settings that every point shares, for the report's tables. */
   readonly shared: Settings
   /** Keys the file itself set, so that the report can say "the file says" beside "default". */

@@ -15,6 +15,11 @@ export const FILE_FIELDS = [
   { key: "why", why: "Why the answer matters" },
   { key: "sweep", why: "Keys and the values each takes; several keys are crossed" },
   { key: "together", why: "Groups of keys that move in lockstep, each with a list of the same length" },
+  {
+    key: "design",
+    why: "Points spread over ranges of several quantities at once, in place of a sweep: a latin hypercube or sobol",
+  },
+  { key: "sensitivity", why: "Which of many quantities a measure hangs on most, varied all at once over their ranges" },
   { key: "compare", why: "Named cases, each with the settings that make it different" },
   { key: "baseline", why: "The point that others are compared with: values of swept keys, and the case" },
   { key: "measures", why: "What to report; absent means the usual ones" },
@@ -48,6 +53,28 @@ export const RANGE_FIELDS = [
   { key: "to", why: "Last value, included when the steps reach it" },
   { key: "step", why: "Distance from one value to the next" },
   { key: "steps", why: "How many values, both ends included" },
+] as const satisfies readonly Field[]
+
+/** A range that is varied over as a whole and not stepped through. */
+export const SPAN_FIELDS = [
+  { key: "from", why: "Least value" },
+  { key: "to", why: "Greatest value" },
+] as const satisfies readonly Field[]
+
+export const DESIGN_FIELDS = [
+  { key: "kind", why: "latin hypercube: every range cut evenly, any number of points; sobol: even in all at once" },
+  { key: "over", why: "Quantities and the range of each; nothing after a key means its plausible range" },
+  { key: "points", why: "How many points; a power of two for sobol" },
+] as const satisfies readonly Field[]
+
+export const SENSITIVITY_FIELDS = [
+  { key: "of", why: "The measure; save rate unless given" },
+  {
+    key: "over",
+    why: "training: what a goalie can train; assumptions: all that is assumed; or a list of quantities, or their ranges",
+  },
+  { key: "sets", why: "Points of each of the two sets, a power of two; there are sets x (quantities + 2) values" },
+  { key: "shots", why: "Shots behind each value, the same shots for all" },
 ] as const satisfies readonly Field[]
 
 export const UNTIL_FIELDS = [

@@ -1,5 +1,6 @@
 import type { Estimate } from "../sim/estimate.ts"
 import type { Experiment } from "./experiment.ts"
+import type { SensitivityFinding } from "./sensitivity/finding.ts"
 
 /** A range over parameter sets drawn within their low and high, on the same shots: 5 % to 95 %. */
 export interface AssumptionRange {
@@ -15,7 +16,6 @@ export interface PointResult {
   /** Place the shots were taken from; "all" for the whole play. */
   readonly spot: string
   readonly swept: readonly (number | string)[]
-  /** Shots fired at this design point, all its spots together. */
   readonly shots: number
   /** Sampled measures: save_rate, goal_rate, on_goal_rate, position_rate … each with its interval. */
   readonly estimates: Readonly<Record<string, Estimate>>
@@ -52,27 +52,7 @@ export interface Crossing {
   readonly cases: readonly [string, string]
   readonly key: string
   readonly at: Estimate | null
-  /** Over the sets under which they cross; null when none does or none was drawn. */
   readonly assumptions: AssumptionRange | null
-  /** What both curves share beside the axis, in words; absent or "" when nothing. */
-  readonly where?: string
-}
-
-/** How the best place moves, and what the save rate gains, from the least to the largest value of a trait. */
-export interface Shift {
-  readonly case: string
-  /** The trait that tells the two curves apart, and its two values, SI. */
-  readonly key: string
-  readonly from: number
-  readonly to: number
-  /** Key of the quantity whose best place moves. */
-  readonly along: string
-  /** Best place at `to` less that at `from`, SI. */
-  readonly best: Estimate
-  readonly bestAssumptions: AssumptionRange | null
-  /** Save rate at `to` less that at `from`, each at its own best place. */
-  readonly rate: Estimate
-  readonly rateAssumptions: AssumptionRange | null
 }
 
 export interface Warning {
@@ -139,13 +119,7 @@ export interface GoalMapPicture {
   readonly share: readonly (readonly number[])[]
   readonly cell: number
   /** Share of goals by zone of the mouth; `at` is the place [y, z] to print it, where the zone has one. */
-  readonly zones: readonly {
-    readonly zone: string
-    readonly share: Estimate
-    readonly at?: readonly [number, number]
-  }[]
-  /** Where the zones part: height between low and high, and half the width of the middle, metres. */
-  readonly parting?: { readonly height: number; readonly middle: number }
+  readonly zones: readonly { readonly zone: string; readonly share: Estimate; readonly at?: readonly [number, number] }[]
 }
 
 export interface RunResults {
@@ -154,18 +128,14 @@ export interface RunResults {
   readonly points: readonly PointResult[]
   readonly curves: readonly CurveFinding[]
   readonly crossings?: readonly Crossing[]
-  /** How the best place moves with a swept trait of the goalie. */
-  readonly shifts?: readonly Shift[]
+  /** What the measure hangs on, where the file asks. */
+  readonly sensitivity?: SensitivityFinding
   readonly warnings: readonly Warning[]
   readonly puckEye: readonly PuckEyePanel[]
   readonly reachMaps: readonly ReachMapPicture[]
   readonly goalMaps: readonly GoalMapPicture[]
   /** Share of saves by region of the body for the baseline, and other breakdowns, by title. */
-  readonly breakdowns: readonly {
-    readonly title: string
-    readonly rows: readonly { readonly name: string; readonly share: Estimate }[]
-  }[]
-  /** Shots fired at each design point, not over all of them. */
+  readonly breakdowns: readonly { readonly title: string; readonly rows: readonly { readonly name: string; readonly share: Estimate }[] }[]
   readonly shots: number
   readonly replicates: number
   readonly confidence: number

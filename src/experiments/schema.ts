@@ -1,18 +1,21 @@
 import { z } from "zod"
 import type { Quantity } from "../models/parameter.ts"
 import { CHOICES, type ChoiceKey, QUANTITIES, type QuantityKey } from "../models/settings.ts"
-import { CHART_KINDS } from "./experiment.ts"
+import { CHART_KINDS, DESIGN_KINDS } from "./experiment.ts"
 import {
   BASELINE_FIELDS,
   CASE_FIELDS,
+  DESIGN_FIELDS,
   FILE_FIELDS,
   type Field,
   groupsOf,
   keysOf,
   PLACE_FIELDS,
   RANGE_FIELDS,
+  SENSITIVITY_FIELDS,
   SETTING_FIELDS,
   SETTING_KEYS,
+  SPAN_FIELDS,
   UNTIL_FIELDS,
 } from "./grammar.ts"
 import { formatLimits, formatQuantity, quantityPattern } from "./quantity.ts"
@@ -54,6 +57,17 @@ function fileForm(forms: Forms): z.ZodType {
     why: z.string(),
     sweep,
     together: z.union([sweep, z.array(sweep)]),
+    design: fields(forms, DESIGN_FIELDS, {
+      kind: z.enum(DESIGN_KINDS),
+      over: overForm(forms),
+      points: z.number().int(),
+    }),
+    sensitivity: fields(forms, SENSITIVITY_FIELDS, {
+      of: z.string(),
+      over: z.union([z.enum(["training", "assumptions"]), overForm(forms)]),
+      sets: z.number().int(),
+      shots: z.number().int(),
+    }),
     compare: z.array(mapping([...keysOf(CASE_FIELDS), ...LAYER_KEYS], layer, keysOf(CASE_FIELDS))),
     baseline: mapping(baselineKeys, (key) => (key === "case" ? z.string() : valueForm(forms, key))),
     measures: z.union([z.string(), z.array(z.string())]),
@@ -126,6 +140,20 @@ function listOrRange(forms: Forms, key: string): z.ZodType {
   const types = { from: value, to: value, step: step.optional(), steps: z.number().int().min(2).optional() }
   const range = RANGE_FIELDS.map((field) => [field.key, types[field.key]] as const)
   return z.union([list, z.strictObject(Object.fromEntries(range))])
+}
+
+/** Quantities with their ranges: a list of keys, a mapping of keys to ranges, or a list of both. */
+function overForm(forms: Forms): z.ZodType {
+  return once(forms, "over", () => {
+    const keys = Object.keys(QUANTITIES)
+    const ranges = mapping(keys, (key) => once(forms, `range ${key}`, () => spanForm(forms, key)))
+    return remark(forms, z.union([ranges, z.array(z.union([z.enum(keys), ranges]))]), { id: "over" })
+  })
+}
+
+function spanForm(forms: Forms, key: string): z.ZodType {
+  const value = valueForm(forms, key)
+  return z.strictObject(Object.fromEntries(SPAN_FIELDS.map((field) => [field.key, value]))).nullable()
 }
 
 function quantityForm(quantity: Quantity): z.ZodType {

@@ -7,6 +7,7 @@ import { goalMapChart } from "./goal-map.ts"
 import { heatChart } from "./heat.ts"
 import { puckEyeChart } from "./puck-eye.ts"
 import { reachMapChart } from "./reach-map.ts"
+import { sensitivityChart } from "./sensitivity.ts"
 
 export interface ChartOptions extends CurveOptions {
   /** Adds the reach map as save probability. */
@@ -17,7 +18,11 @@ export interface ChartOptions extends CurveOptions {
 export function chartsOf(results: RunResults, options: ChartOptions = {}): Chart[] {
   const asked = results.experiment.charts
   const kinds = asked.length > 0 ? asked : fittingKinds(results)
-  return [...new Set(kinds)].flatMap((kind) => drawn(kind, results, options)).filter((chart) => chart !== null)
+  // what was asked beside the sweep comes first
+  const first = sensitivityChart(results)
+  return [first, ...[...new Set(kinds)].flatMap((kind) => drawn(kind, results, options))].filter(
+    (chart) => chart !== null,
+  )
 }
 
 function fittingKinds(results: RunResults): ChartKind[] {

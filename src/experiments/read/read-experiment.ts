@@ -5,6 +5,7 @@ import type { Experiment } from "../experiment.ts"
 import { FILE_FIELDS, keysOf } from "../grammar.ts"
 import { readBaseline } from "./baseline.ts"
 import { type Case, readCases } from "./cases.ts"
+import { type DesignRead, readDesign, reportCrossed } from "./design.ts"
 import { readTextFile } from "./file.ts"
 import { flatten } from "./flatten.ts"
 import { goalieNameOf, keysSet, LAYER_KEYS, type Layer, readLayer, resolveLayers, SPOT_KEYS } from "./layer.ts"
@@ -12,6 +13,7 @@ import { readCharts, readMeasures } from "./names.ts"
 import { type FlagValues, type Overrides, readOverrides } from "./overrides.ts"
 import { type Axis, designPoints, pointsAreFew, sweptOf } from "./points.ts"
 import type { Problem } from "./problem.ts"
+import { readSensitivity, settleSensitivity } from "./sensitivity.ts"
 import { fail, readText } from "./setting.ts"
 import { type Found, isNothing, isText, parseSource, type Source, show } from "./source.ts"
 import { readStopping } from "./stopping.ts"
@@ -72,12 +74,15 @@ function readLeaves(
   const ownLayer = readLayer(leaves, problems)
   const flagLayer = readLayer(flags.settings, problems)
   const cases = readCases(leaves.get("compare"), problems)
-  const axes = readAxes(leaves, flags, problems)
+  const design = readDesignOf(leaves, words.seed, problems)
+  const axes = readAxes(leaves, design, flags, problems)
   reportContradictions({ ownLayer, cases, axes, flags }, problems)
   reportIdleLevel([ownLayer, flagLayer], cases, axes, problems)
   const stopping = readStopping(leaves.get("shots"), leaves.get("until"), flags, problems)
   const measures = readMeasures(leaves.get("measures"), problems)
   const charts = readCharts(leaves.get("charts"), problems)
+  const sensitivityFound = leaves.get("sensitivity")
+  const sensitivity = sensitivityFound === undefined ? null : readSensitivity(sensitivityFound, problems)
   if (!pointsAreFew(leaves.get("sweep") ?? { ...root, key: "the file" }, cases.length, axes, problems)) return null
   // a baseline is looked up among the points, so it is read even when other keys have problems
   const base = [ownLayer, flagLayer]
@@ -87,10 +92,10 @@ function readLeaves(
   const points = designPoints(settled, axes)
   const sweep = sweptOf(axes)
   const names = cases.map((item) => item.name)
-  const design = { points, sweep, cases: names, shared, held: [...flags.settings.keys()] }
-  const baseline = readBaseline(leaves.get("baseline"), design, problems)
+  const scene = { points, sweep, cases: names, shared, held: [...flags.settings.keys()] }
+  const baseline = readBaseline(leaves.get("baseline"), scene, problems)
   if (problems.length > 0 || baseline === null) return null
-  return {
+  const experiment: Experiment = {
     name: basename(path).replace(/\.ya?ml$/i, ""),
     ...words,
     goalieName: goalieNameOf(base),
@@ -100,10 +105,21 @@ function readLeaves(
     ...baseline,
     measures,
     ...stopping,
-    charts,
+    // points of a design lie on no curve
+    charts: design !== null && !leaves.has("charts") ? ["puck's eye"] : charts,
     shared,
     setByFile: [...new Set([...keysSet(base), ...sweep.map((swept) => swept.key)])],
+    ...(design === null ? {} : { design: { kind: design.kind, points: design.points } }),
   }
+  return sensitivity === null ? experiment : { ...experiment, sensitivity: settleSensitivity(sensitivity, experiment) }
+}
+
+/** The design of the file, which stands in the place of a sweep. */
+function readDesignOf(leaves: Leaves, seed: string, problems: Problem[]): DesignRead | null {
+  const found = leaves.get("design")
+  if (found === undefined) return null
+  reportCrossed(found, leaves.get("sweep") ?? leaves.get("together"), problems)
+  return readDesign(found, seed, problems)
 }
 
 function readWords(
@@ -132,12 +148,16 @@ function readSentence(found: Found, problems: Problem[]): string | null {
   return fail(found, problems, { kind: "wrong type", key: found.key, rule: "text", current: show(found) })
 }
 
-/** Swept keys as axes: each key of `sweep` is one, each group of `together` is one. A key held by a flag is none. */
-function readAxes(leaves: Leaves, flags: FlagValues, problems: Problem[]): Axis[] {
+/**
+ * Swept keys as axes: each key of `sweep` is one, each group of `together` is one, the keys of a design are one. A key
+ * held by a flag is none.
+ */
+function readAxes(leaves: Leaves, design: DesignRead | null, flags: FlagValues, problems: Problem[]): Axis[] {
   const sweepFound = leaves.get("sweep")
   const togetherFound = leaves.get("together")
   const single = sweepFound === undefined ? [] : readSweep(sweepFound, problems)
   const groups = togetherFound === undefined ? [] : readTogether(togetherFound, problems)
+  if (design !== null) groups.push([...design.axis])
   const axes: Axis[] = single.filter(({ swept }) => !flags.settings.has(swept.key)).map((key) => [key])
   axes.push(...groups.filter((group) => group.length > 0))
   const seen = new Set<string>()

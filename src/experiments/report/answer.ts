@@ -1,6 +1,7 @@
 import { axisOf, casesAreAlternatives, isDecision, isGoalies } from "../decision.ts"
 import { type Measure, measureOf } from "../measures.ts"
 import type { RunResults } from "../results.ts"
+import { withSensitivity } from "../sensitivity/answer.ts"
 import { bestSummary } from "./answer-best.ts"
 import { compareSummary } from "./answer-compare.ts"
 import { crossingNotes, placeNotes, signNotes } from "./answer-notes.ts"
@@ -30,7 +31,7 @@ export function answerOf(results: RunResults): Answer {
   const rates = rateSummary(results)
   const { headline, findings } = focus.key === "save_rate" ? rates : joined(results, focus, rates)
   const notes = [...crossingNotes(results), ...placeNotes(results), ...signNotes(results, findings)]
-  return { headline, findings, notes }
+  return withSensitivity(results, { headline, findings, notes })
 }
 
 /** The first measure's answer, what a second exact one adds, and the save rate where the file lists it. */

@@ -1,6 +1,7 @@
 import { shotsToSee as shotsForPower } from "../../sim/statistics/power.ts"
 import type { Chart } from "../charts/chart.ts"
 import type { RunResults } from "../results.ts"
+import { sensitivitySection } from "../sensitivity/section.ts"
 import { type Answer, answerOf } from "./answer.ts"
 import { CATALOGUE, type Catalogue } from "./catalogue.ts"
 import { cautionsSection } from "./cautions-section.ts"
@@ -52,6 +53,7 @@ ${section(
 )}
 ${tableSection(results)}
 ${splitSection(results, points, names)}
+${sensitivitySection(results.sensitivity)}
 ${priceSection(results, answer.findings, options.shotsToSee ?? shotsForPower)}
 ${warningsHtml(results)}
 ${parametersSection(experiment, options.catalogue ?? CATALOGUE)}

@@ -1,22 +1,25 @@
 import { existsSync } from "node:fs"
 import { fileURLToPath } from "node:url"
 import type { Tally } from "../../sim/tally.ts"
-import { type BatchTask, type RunSetup, runBatchTask, runSetTask, type SetTask, taskRunner } from "./tasks.ts"
+import type { Share } from "./shares.ts"
+import {
+  type BatchTask,
+  type RunSetup,
+  runBatchTask,
+  runSetTask,
+  runShareTask,
+  type SetTask,
+  type ShareTask,
+  taskRunner,
+} from "./tasks.ts"
 
 /** Does tasks, here or on threads; answers come back in any order and are used in task order. */
 export interface Pool {
   readonly workers: number
   batches(task: BatchTask): Promise<Tally>
-  set(task: SetTask): Promise<Tally>
+  set(task: SetTask): Promise<Tally[]>
+  share(task: ShareTask): Promise<Share>
   close(): Promise<void>
-}
-
-/** Answers of each thread that are started and not yet merged at most: enough that none waits, few enough to hold. */
-const AHEAD_OF_A_THREAD = 4
-
-/** Tasks to have started and not yet merged; a single thread does one at a time. */
-export function answersAhead(pool: Pool): number {
-  return pool.workers === 1 ? 1 : AHEAD_OF_A_THREAD * pool.workers
 }
 
 /** A pool of `workers` threads; with one, everything is done in this thread, a task at a time. */
@@ -29,6 +32,7 @@ export async function openPool(setup: RunSetup, workers: number): Promise<Pool> 
     workers,
     batches: (task) => pool.run(task, { name: "batches" }),
     set: (task) => pool.run(task, { name: "set" }),
+    share: (task) => pool.run(task, { name: "share" }),
     close: () => pool.destroy(),
   }
 }
@@ -44,6 +48,10 @@ function inlinePool(setup: RunSetup): Pool {
     set: async (task) => {
       await breathe()
       return runSetTask(runner, task)
+    },
+    share: async (task) => {
+      await breathe()
+      return runShareTask(runner, task)
     },
     close: async () => {},
   }

@@ -5,6 +5,8 @@ import type { SeedKey } from "../../sim/random/streams.ts"
 import { decidePlain } from "../../sim/referee.ts"
 import { type Engine, engine, fireBatches } from "../../sim/sampling.ts"
 import { mergeTally, type Tally } from "../../sim/tally.ts"
+import { ALL_SPOTS } from "./columns.ts"
+import { type Share, sharesOf } from "./shares.ts"
 
 /** What every worker knows before its first task. Structured-clone safe. */
 export interface RunSetup {
@@ -23,9 +25,19 @@ export interface BatchTask {
   readonly estimator: "conditional" | "plain"
 }
 
-/** One group under one set of assumed parameters: all its replicates, a few batches each. */
+/** One set of assumed parameters: all replicates of all groups, a few batches each. */
 export interface SetTask {
+  readonly changes: Readonly<Record<string, number>>
+  readonly replicates: number
+  readonly batches: number
+  readonly batch: number
+}
+
+/** One design point alone under some changed quantities: the sums of one measure. */
+export interface ShareTask {
   readonly group: number
+  readonly pose: number
+  readonly measure: string
   readonly changes: Readonly<Record<string, number>>
   readonly replicates: number
   readonly batches: number
@@ -50,14 +62,28 @@ export function runBatchTask(runner: TaskRunner, task: BatchTask): Tally {
   return fireBatches(e, key, task.replicate, task.from, task.to, batch, decide)
 }
 
-/** Fires one group under changed parameters; its tally over all replicates. */
-export function runSetTask(runner: TaskRunner, task: SetTask): Tally {
-  const { groups, key } = runner.setup
-  const changed = groups[task.group]!.map((one) => withSettings(one, { quantities: task.changes }))
-  const e = engine(compileScene(changed), task.batch)
-  const sum = fireBatches(e, key, 0, 0, task.batches, task.batch)
-  for (let r = 1; r < task.replicates; r++) mergeTally(sum, fireBatches(e, key, r, 0, task.batches, task.batch))
-  return sum
+/** Runs one set of assumed parameters over every group; a tally for each group over all replicates. */
+export function runSetTask(runner: TaskRunner, task: SetTask): Tally[] {
+  return runner.setup.groups.map((settings) => {
+    const changed = settings.map((one) => withSettings(one, { quantities: task.changes }))
+    const e = engine(compileScene(changed), task.batch)
+    const tallies: Tally[] = []
+    for (let r = 0; r < task.replicates; r++)
+      tallies.push(fireBatches(e, runner.setup.key, r, 0, task.batches, task.batch))
+    const sum = tallies[0]!
+    for (const tally of tallies.slice(1)) mergeTally(sum, tally)
+    return sum
+  })
+}
+
+/** Fires all replicates at one design point with some quantities changed; one measure's sums by replicate. */
+export function runShareTask(runner: TaskRunner, task: ShareTask): Share {
+  const settings = runner.setup.groups[task.group]![task.pose]!
+  const e = engine(compileScene([withSettings(settings, { quantities: task.changes })]), task.batch)
+  const tallies = Array.from({ length: task.replicates }, (_, r) =>
+    fireBatches(e, runner.setup.key, r, 0, task.batches, task.batch),
+  )
+  return sharesOf(tallies, 0, ALL_SPOTS)[task.measure]!
 }
 
 function engineOf(runner: TaskRunner, id: string, settings: () => readonly Settings[], batch: number): Engine {

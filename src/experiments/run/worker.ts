@@ -1,5 +1,14 @@
 import { workerData } from "piscina"
-import { type BatchTask, type RunSetup, runBatchTask, runSetTask, type SetTask, taskRunner } from "./tasks.ts"
+import {
+  type BatchTask,
+  type RunSetup,
+  runBatchTask,
+  runSetTask,
+  runShareTask,
+  type SetTask,
+  type ShareTask,
+  taskRunner,
+} from "./tasks.ts"
 
 /** Entry of one worker thread: compiles the scenes it is asked for once and answers tasks. */
 const runner = taskRunner(workerData as RunSetup)
@@ -10,4 +19,8 @@ export function batches(task: BatchTask) {
 
 export function set(task: SetTask) {
   return runSetTask(runner, task)
+}
+
+export function share(task: ShareTask) {
+  return runShareTask(runner, task)
 }

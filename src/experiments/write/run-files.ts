@@ -4,6 +4,7 @@ import { type ChartOptions, chartsOf } from "../charts/charts-of.ts"
 import { pngOf, svgOf } from "../charts/render.ts"
 import { type ReportOptions, reportOf } from "../report/report.ts"
 import type { RunResults } from "../results.ts"
+import { sensitivityTable } from "../sensitivity/table.ts"
 import { csvOf } from "./csv.ts"
 import { type Disk, thisDisk } from "./disk.ts"
 import { type RunFile, writeIntoPlace } from "./into-place.ts"
@@ -23,6 +24,8 @@ export async function runFilesOf(results: RunResults, options: RunFilesOptions =
     textFile("results.json", resultsJsonOf(results)),
     { path: "results.parquet", content: await parquetOf(table, facts) },
   ]
+  if (results.sensitivity !== undefined)
+    files.push(textFile("sensitivity.csv", csvOf(sensitivityTable(results.sensitivity))))
   const pictures: { readonly chart: Chart; readonly svg: string }[] = []
   for (const chart of chartsOf(results, options)) {
     const svg = await svgOf(chart)

@@ -1,0 +1,16 @@
+import type { Answer } from "../report/answer.ts"
+import type { RunResults } from "../results.ts"
+import { sensitivityHeadline, sensitivityNotes } from "./words.ts"
+
+/**
+ * An answer with what the measure hangs on: that is the headline where the file asks for nothing else, and stands below
+ * the headline of a sweep or a comparison.
+ */
+export function withSensitivity(results: RunResults, answer: Answer): Answer {
+  const { sensitivity } = results
+  if (sensitivity === undefined) return answer
+  const headline = sensitivityHeadline(sensitivity)
+  const notes = sensitivityNotes(sensitivity)
+  if (results.experiment.points.length > 1) return { ...answer, notes: [headline, ...notes, ...answer.notes] }
+  return { ...answer, headline, notes: [...notes, answer.headline, ...answer.notes] }
+}

@@ -16,6 +16,7 @@ export interface PointResult {
   /** Place the shots were taken from; "all" for the whole play. */
   readonly spot: string
   readonly swept: readonly (number | string)[]
+  /** Shots fired at this design point, all its spots together. */
   readonly shots: number
   /** Sampled measures: save_rate, goal_rate, on_goal_rate, position_rate … each with its interval. */
   readonly estimates: Readonly<Record<string, Estimate>>
@@ -52,7 +53,27 @@ export interface Crossing {
   readonly cases: readonly [string, string]
   readonly key: string
   readonly at: Estimate | null
+  /** Over the sets under which they cross; null when none does or none was drawn. */
   readonly assumptions: AssumptionRange | null
+  /** What both curves share beside the axis, in words; absent or "" when nothing. */
+  readonly where?: string
+}
+
+/** How the best place moves, and what the save rate gains, from the least to the largest value of a trait. */
+export interface Shift {
+  readonly case: string
+  /** The trait that tells the two curves apart, and its two values, SI. */
+  readonly key: string
+  readonly from: number
+  readonly to: number
+  /** Key of the quantity whose best place moves. */
+  readonly along: string
+  /** Best place at `to` less that at `from`, SI. */
+  readonly best: Estimate
+  readonly bestAssumptions: AssumptionRange | null
+  /** Save rate at `to` less that at `from`, each at its own best place. */
+  readonly rate: Estimate
+  readonly rateAssumptions: AssumptionRange | null
 }
 
 export interface Warning {
@@ -119,7 +140,13 @@ export interface GoalMapPicture {
   readonly share: readonly (readonly number[])[]
   readonly cell: number
   /** Share of goals by zone of the mouth; `at` is the place [y, z] to print it, where the zone has one. */
-  readonly zones: readonly { readonly zone: string; readonly share: Estimate; readonly at?: readonly [number, number] }[]
+  readonly zones: readonly {
+    readonly zone: string
+    readonly share: Estimate
+    readonly at?: readonly [number, number]
+  }[]
+  /** Where the zones part: height between low and high, and half the width of the middle, metres. */
+  readonly parting?: { readonly height: number; readonly middle: number }
 }
 
 export interface RunResults {
@@ -128,6 +155,8 @@ export interface RunResults {
   readonly points: readonly PointResult[]
   readonly curves: readonly CurveFinding[]
   readonly crossings?: readonly Crossing[]
+  /** How the best place moves with a swept trait of the goalie. */
+  readonly shifts?: readonly Shift[]
   /** What the measure hangs on, where the file asks. */
   readonly sensitivity?: SensitivityFinding
   readonly warnings: readonly Warning[]
@@ -135,7 +164,11 @@ export interface RunResults {
   readonly reachMaps: readonly ReachMapPicture[]
   readonly goalMaps: readonly GoalMapPicture[]
   /** Share of saves by region of the body for the baseline, and other breakdowns, by title. */
-  readonly breakdowns: readonly { readonly title: string; readonly rows: readonly { readonly name: string; readonly share: Estimate }[] }[]
+  readonly breakdowns: readonly {
+    readonly title: string
+    readonly rows: readonly { readonly name: string; readonly share: Estimate }[]
+  }[]
+  /** Shots fired at each design point, not over all of them. */
   readonly shots: number
   readonly replicates: number
   readonly confidence: number

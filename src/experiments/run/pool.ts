@@ -17,9 +17,17 @@ import {
 export interface Pool {
   readonly workers: number
   batches(task: BatchTask): Promise<Tally>
-  set(task: SetTask): Promise<Tally[]>
+  set(task: SetTask): Promise<Tally>
   share(task: ShareTask): Promise<Share>
   close(): Promise<void>
+}
+
+/** Answers of each thread that are started and not yet merged at most: enough that none waits, few enough to hold. */
+const AHEAD_OF_A_THREAD = 4
+
+/** Tasks to have started and not yet merged; a single thread does one at a time. */
+export function answersAhead(pool: Pool): number {
+  return pool.workers === 1 ? 1 : AHEAD_OF_A_THREAD * pool.workers
 }
 
 /** A pool of `workers` threads; with one, everything is done in this thread, a task at a time. */

@@ -25,8 +25,9 @@ export interface BatchTask {
   readonly estimator: "conditional" | "plain"
 }
 
-/** One set of assumed parameters: all replicates of all groups, a few batches each. */
+/** One group under one set of assumed parameters: all its replicates, a few batches each. */
 export interface SetTask {
+  readonly group: number
   readonly changes: Readonly<Record<string, number>>
   readonly replicates: number
   readonly batches: number
@@ -62,18 +63,14 @@ export function runBatchTask(runner: TaskRunner, task: BatchTask): Tally {
   return fireBatches(e, key, task.replicate, task.from, task.to, batch, decide)
 }
 
-/** Runs one set of assumed parameters over every group; a tally for each group over all replicates. */
-export function runSetTask(runner: TaskRunner, task: SetTask): Tally[] {
-  return runner.setup.groups.map((settings) => {
-    const changed = settings.map((one) => withSettings(one, { quantities: task.changes }))
-    const e = engine(compileScene(changed), task.batch)
-    const tallies: Tally[] = []
-    for (let r = 0; r < task.replicates; r++)
-      tallies.push(fireBatches(e, runner.setup.key, r, 0, task.batches, task.batch))
-    const sum = tallies[0]!
-    for (const tally of tallies.slice(1)) mergeTally(sum, tally)
-    return sum
-  })
+/** Fires one group under changed parameters; its tally over all replicates. */
+export function runSetTask(runner: TaskRunner, task: SetTask): Tally {
+  const { groups, key } = runner.setup
+  const changed = groups[task.group]!.map((one) => withSettings(one, { quantities: task.changes }))
+  const e = engine(compileScene(changed), task.batch)
+  const sum = fireBatches(e, key, 0, 0, task.batches, task.batch)
+  for (let r = 1; r < task.replicates; r++) mergeTally(sum, fireBatches(e, key, r, 0, task.batches, task.batch))
+  return sum
 }
 
 /** Fires all replicates at one design point with some quantities changed; one measure's sums by replicate. */

@@ -83,6 +83,8 @@ describe("measure", () => {
     // 0.1 s a reading, three readings
     expect(speed.standardError / speed.value).toBeCloseTo(0.1 / Math.sqrt(3) / (2.65 / 3), 9)
     expect(json.timed.map(({ n }: { n: number }) => n)).toEqual([3, 2, 2])
+    // a frame a reading, two readings; seen to fail: two frames
+    expect(json.timed[2].standardError).toBeCloseTo(1 / 60 / Math.sqrt(2), 12)
   })
 
   test("puts the cautions in the text, the file, the sheet and the numbers", async () => {

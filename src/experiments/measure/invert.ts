@@ -1,5 +1,5 @@
 import { modeKey } from "../../models/movement/movement-numbers.ts"
-import { defaultSettings, QUANTITIES, type QuantityKey } from "../../models/settings.ts"
+import { QUANTITIES, type QuantityKey } from "../../models/settings.ts"
 import { type Mode, restToPassing } from "../../sim/motion/mode.ts"
 import type { Metres, Seconds } from "../../sim/units.ts"
 import type { Timing } from "./instruments.ts"
@@ -18,8 +18,11 @@ export const SPREAD_IN_ERRORS = 2
 
 /** Time in which the usual goalie passes a mark in a mode, without the time to start. */
 export function usualPassing(mode: Mode, distance: Metres): Seconds {
-  const q = defaultSettings().quantities
-  return restToPassing(q[modeKey(mode, "acceleration")], q[modeKey(mode, "speed")], distance)
+  return restToPassing(
+    QUANTITIES[modeKey(mode, "acceleration")].value,
+    QUANTITIES[modeKey(mode, "speed")].value,
+    distance,
+  )
 }
 
 /**

@@ -25,6 +25,11 @@ export const COMMANDS: readonly Entry[] = [
     load: () => import("./replay.ts"),
   },
   {
+    usage: "survey <file>",
+    describe: "Tell how far each cue leads off the angle on a strange rink, from its marks",
+    load: () => import("./survey.ts"),
+  },
+  {
     usage: "new [name]",
     describe: "Write a commented experiment file to start from",
     load: () => import("./new.ts"),

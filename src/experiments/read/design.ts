@@ -48,7 +48,7 @@ export function readDesign(found: Found, seed: string, problems: Problem[]): Des
 export function reportCrossed(found: Found, sweep: Found | undefined, problems: Problem[]): void {
   if (sweep === undefined) return
   const facts = { key: found.key, rule: "left out where keys are swept", current: show(found) }
-  const remedy = "keep one of the two, or sweep by compare"
+  const remedy = "keep one of the two"
   fail(found, problems, { kind: "contradiction", ...facts, remedy })
 }
 

@@ -70,12 +70,8 @@ function readRange(found: Found, problems: Problem[]): WrittenRange | null {
   if (from === null || to === null) return null
   if (from.value >= to.value) {
     const current = `from ${show(fromFound)} to ${show(toFound)}`
-    return fail(found, problems, {
-      kind: "reversed sweep",
-      key,
-      rule: "a range from a lower value to a higher",
-      current,
-    })
+    const facts = { key, rule: "a range from a lower value to a higher", current, remedy: "swap from and to" }
+    return fail(found, problems, { kind: "reversed sweep", ...facts })
   }
   return { key, low: from.value, high: to.value, found, unit: from.unit }
 }

@@ -1,22 +1,25 @@
 import { puckView, viewBox } from "../../models/positioning/box.ts"
-import { blockShare } from "../../sim/answer.ts"
+import { blockShare, unsetNow } from "../../sim/answer.ts"
 import { distanceToBody } from "../../sim/meet.ts"
+import { ON_ANGLE_AT, SET_AT, STATE_VX, STATE_VY, UNSET_FROM } from "../../sim/motion/timeline.ts"
 import { LAG, LIMB_STRIDE, LIMBS } from "../../sim/parts.ts"
 import { PATH_STRIDE, timeAt } from "../../sim/path.ts"
+import { FROM_X, FROM_Y, PLAY_KIND, PLAY_STRAIGHT } from "../../sim/play.ts"
 import * as P from "../../sim/pose.ts"
 import { SHOT_STRIDE, SHOT_X, SHOT_Y, SHOT_Z } from "../../sim/shots.ts"
 import { STATION_COS, STATION_CUT, STATION_DEPTH, STATION_SIN, STATION_X, STATION_Y } from "../../sim/station.ts"
 import { PUCK_HALF_THICKNESS } from "../../sim/world.ts"
-import { bodyNow, type FiredShot, type Replay } from "./replay.ts"
+import { bodyNow, type FiredShot, type Replay, stationAt } from "./replay.ts"
 import { bounded, centimetres, milliseconds, rounded } from "./round.ts"
-import type { LimbStart, ReadingStory, StandStory } from "./story.ts"
+import type { LimbStart, PassBefore, ReadingStory, StandStory } from "./story.ts"
 import type { DropClock } from "./watch.ts"
 
 /** Where the goalie stood when the shot left the stick. */
 export function standStory(replay: Replay, { i }: FiredShot): StandStory {
   const { point, pose } = replay
   const { batch, goalkeeping: g } = replay.engine
-  const { station, scene } = g
+  const { scene } = g
+  const station = stationAt(replay, 0)
   const { numbers } = scene.poses[pose]!
   const px = batch.shot[i * SHOT_STRIDE + SHOT_X]!
   const py = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
@@ -26,7 +29,7 @@ export function standStory(replay: Replay, { i }: FiredShot): StandStory {
   const heading = Math.atan2(station[STATION_SIN]!, station[STATION_COS]!)
   const toPuck = Math.atan2(py - y, px - x)
   const standing = { gx: x, gy: y, heading, phase: 0 }
-  const view = puckView(bodyNow(replay).posture, standing, scene.world, px, py, pz)
+  const view = puckView(bodyNow(replay), standing, scene.world, px, py, pz)
   return {
     stance: point.settings.choices["goalie.stance"],
     hands: point.settings.choices["goalie.hands"],
@@ -38,6 +41,23 @@ export function standStory(replay: Replay, { i }: FiredShot): StandStory {
     offLineCm: centimetres((px * y - py * x) / Math.hypot(px, py)),
     turnedDegrees: rounded((Math.atan2(Math.sin(heading - toPuck), Math.cos(heading - toPuck)) * 180) / Math.PI, 3),
     netCovered: rounded(viewBox(view).netCovered, 4),
+    notSet: unsetNow(g),
+  }
+}
+
+/** The pass before the shot and the goalie's way across; null in a straight shot. */
+export function passBefore({ engine, pose }: Replay): PassBefore | null {
+  const { moves, scene } = engine.goalkeeping
+  if (scene.play[PLAY_KIND] === PLAY_STRAIGHT || scene.poses[pose]!.numbers[P.ANSWER] === P.ANSWER_ABSENT) return null
+  const { timeline, state } = moves
+  return {
+    fromXM: rounded(scene.play[FROM_X]!, 4),
+    fromYM: rounded(scene.play[FROM_Y]!, 4),
+    startMs: bounded(milliseconds(-moves.lasts)),
+    firstMoveMs: bounded(milliseconds(timeline[UNSET_FROM]!)),
+    setMs: bounded(milliseconds(timeline[SET_AT]!)),
+    onAngleMs: bounded(milliseconds(timeline[ON_ANGLE_AT]!)),
+    speedAtReleaseMS: rounded(Math.hypot(state[STATE_VX]!, state[STATE_VY]!), 3),
   }
 }
 
@@ -78,7 +98,7 @@ export function readingStory(replay: Replay, fired: FiredShot): ReadingStory {
 export function limbStarts(replay: Replay, fired: FiredShot): LimbStart[] {
   const start = handsStart(replay, fired)
   if (start === Infinity) return []
-  const { limbs } = bodyNow(replay).posture
+  const { limbs } = bodyNow(replay)
   return LIMBS.map((limb, index) => ({
     limb,
     startMs: milliseconds(start + limbs[index * LIMB_STRIDE + LAG]!),

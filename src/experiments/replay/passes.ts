@@ -5,7 +5,7 @@ import { PATH_END, PATH_STRIDE } from "../../sim/path.ts"
 import { DRAW_LIMB, GOALIE_DRAWS } from "../../sim/shots.ts"
 import { dropClock, handsStart } from "./goalie-story.ts"
 import { type LimbReach, limbReach } from "./limb-reach.ts"
-import { bodyNow, type FiredShot, type Replay } from "./replay.ts"
+import { bodyNow, type FiredShot, type Replay, stationAt } from "./replay.ts"
 import { bounded, centimetres, milliseconds } from "./round.ts"
 import type { LimbStory, PassStory, StandingStory } from "./story.ts"
 import { type DropClock, type Pass, passOf, phaseAt, shiftToClear, type Watch, watchFlight } from "./watch.ts"
@@ -34,7 +34,7 @@ export function measurePasses(replay: Replay, fired: FiredShot): MeasuredPass[] 
     const reach =
       limb === NO_LIMB || starts === Infinity
         ? null
-        : limbReach(posture, g.station, limb, {
+        : limbReach(posture, stationAt(replay, pass.time), limb, {
             gap: pass.clearance,
             time: pass.time,
             phase: phaseAt(clocks, pass.time),
@@ -105,7 +105,7 @@ function watchShot(replay: Replay, { i }: FiredShot, clocks: DropClock): Watch {
   const { batch, goalkeeping: g } = replay.engine
   const offset = i * PATH_STRIDE
   const end = Math.min(crossingDistance(batch, i, offset), batch.path[offset + PATH_END]!)
-  return watchFlight(bodyNow(replay).posture, g.scene.world, g.station, batch.path, offset, end, clocks)
+  return watchFlight(bodyNow(replay), g.scene.world, (time) => stationAt(replay, time), batch.path, offset, end, clocks)
 }
 
 /** A part's own name where the body has the usual parts, else that of its region. */

@@ -1,9 +1,11 @@
 import { compileScene } from "../../models/plays/scene.ts"
-import { answerShot, standForShot } from "../../sim/answer.ts"
+import { answerShot, preparedNow, standForShot } from "../../sim/answer.ts"
 import { decideConditional } from "../../sim/conditional.ts"
+import { STATE_LENGTH, stateAt } from "../../sim/motion/timeline.ts"
+import type { Posture } from "../../sim/parts.ts"
 import { PATH_STRIDE } from "../../sim/path.ts"
+import { PLAY_KIND, PLAY_STRAIGHT, stationOfState } from "../../sim/play.ts"
 import * as P from "../../sim/pose.ts"
-import type { PreparedPosture } from "../../sim/prepared.ts"
 import { sampleLognormal } from "../../sim/random/lognormal.ts"
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { type Engine, engine, type ShotPlan } from "../../sim/sampling.ts"
@@ -64,10 +66,21 @@ export function openReplay(experiment: Experiment, point: number): Replay {
   }
 }
 
-/** The body that meets the shot in hand, with what its limbs can do. */
-export function bodyNow({ engine, pose }: Replay): PreparedPosture {
+/** The body that meets the shot in hand, with what its limbs can do when set, or when not. */
+export function bodyNow({ engine, pose }: Replay): Posture {
   const g = engine.goalkeeping
-  return g.prepared[g.scene.poses[pose]!.posture]!
+  return preparedNow(g, g.scene.poses[pose]!).posture
+}
+
+/** Where the goalie is at a moment of the shot in hand: in place, or on the way and turning. */
+export function stationAt({ engine }: Replay, time: Seconds): Float64Array {
+  const g = engine.goalkeeping
+  if (g.scene.play[PLAY_KIND] === PLAY_STRAIGHT) return g.station
+  const state = new Float64Array(STATE_LENGTH)
+  const station = g.station.slice()
+  stateAt(g.moves.timeline, time, state)
+  stationOfState(state, station)
+  return station
 }
 
 /** Fires a shot's batch, unless it is the one in hand, and lets the goalie answer that shot. */
@@ -86,7 +99,8 @@ export function fireShot(replay: Replay, name: ShotName): FiredShot {
     return { name, i, weight, saved: 0, start: Infinity, reaction: Number.NaN, by: -1 }
   standForShot(g, pose, batch, i)
   decideConditional(g, pose, batch, i, i * PATH_STRIDE, outcome)
-  // the story is of the answer and the lead drawn for this shot
+  // the story is of the answer and the lead drawn for this shot, met from where the goalie is at the release
+  standForShot(g, pose, batch, i)
   answerShot(g, pose, batch, i, i * PATH_STRIDE)
   const u = batch.goalie[i * GOALIE_DRAWS + DRAW_REACTION]!
   const reaction = sampleLognormal(u, pose.numbers[P.REACTION_MEDIAN]!, pose.numbers[P.REACTION_SPREAD]!)

@@ -102,11 +102,12 @@ function depthText({ depthM, askedM, cut }: StandStory): string {
   return `${plain(depthM, 2)} m${asked}${cut ? "; cut, as the puck was too near" : ""}`
 }
 
-function offText({ offLineCm, turnedDegrees }: StandStory): string {
+function offText({ offLineCm, turnedDegrees, notSet }: StandStory): string {
   const off =
     Math.abs(offLineCm) < 0.5
       ? "on the line to the puck"
       : `${cm(Math.abs(offLineCm))} ${side(offLineCm)} of the line to the puck`
+  const set = notSet ? "; not set" : ""
   const square = Math.abs(turnedDegrees) < 0.05
-  return `${off}, ${square ? "square to it" : `turned ${plain(Math.abs(turnedDegrees), 1)}° to the ${side(turnedDegrees)} of it`}`
+  return `${off}, ${square ? "square to it" : `turned ${plain(Math.abs(turnedDegrees), 1)}° to the ${side(turnedDegrees)} of it`}${set}`
 }

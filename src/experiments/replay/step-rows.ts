@@ -1,6 +1,6 @@
 import { percent, plain } from "../report/words.ts"
 import type { Row } from "./row.ts"
-import type { FlightStory, LimbStart, ReadingStory, Story, VerdictStory } from "./story.ts"
+import type { FlightStory, LimbStart, PassBefore, ReadingStory, Story, VerdictStory } from "./story.ts"
 import { cm, joinAnd, ms, partDoes, placeText } from "./words.ts"
 
 /** One thing that happens, and when. */
@@ -13,7 +13,8 @@ interface Event {
 export function stepRows(story: Story): Row[] {
   const { reading, flight, verdict } = story
   const over = overAt(story)
-  const events: Event[] = [{ at: 0, text: "the puck leaves the stick" }]
+  const events: Event[] = [{ at: 0, text: `the puck leaves the stick${movingText(story.pass)}` }]
+  if (story.pass !== null) events.push(...passEvents(story.pass, over))
   if (reading !== null) events.push(...readingEvents(reading, over), ...limbEvents(story.limbs, reading, flight, over))
   events.push(...flightEvents(flight, verdict, over))
   if (verdict.outcome === "save" && verdict.by !== null && over !== Infinity)
@@ -27,10 +28,30 @@ function overAt({ verdict, passes, flight }: Story): number {
   return saver?.timeMs ?? flight.atLine?.timeMs ?? Infinity
 }
 
+/** How a goalie who is still on the way is caught by the shot. */
+function movingText(pass: PassBefore | null): string {
+  if (pass === null || pass.speedAtReleaseMS < 0.05) return ""
+  return `, the goalie moving at ${plain(pass.speedAtReleaseMS, 1)} m/s`
+}
+
+/** The pass and the way across. */
+function passEvents({ startMs, firstMoveMs, setMs, onAngleMs }: PassBefore, over: number): Event[] {
+  const events: [number | null, string][] = [
+    [startMs, "the pass leaves the passer's stick"],
+    [firstMoveMs, "the goalie starts across"],
+    [onAngleMs, "on the line to the new place of the puck"],
+    [setMs, "set again"],
+  ]
+  return events.flatMap(([at, text]) =>
+    at === null ? [] : [{ at, text: at > over ? `the goalie would have been ${text}` : text }],
+  )
+}
+
 function readingEvents(reading: ReadingStory, over: number): Event[] {
   const { answer, readFromMs, handsStartMs, dropStartMs, dropEndMs, dropShare } = reading
   if (answer === "frozen") return [{ at: 0, text: "the goalie stays frozen" }]
   const events: Event[] = []
+  if (readFromMs > 0) events.push({ at: readFromMs, text: "not set, the goalie reads the shot only from here" })
   if (readFromMs < 0) events.push({ at: readFromMs, text: "the release can be read: the reaction runs from here" })
   const blocked = answer === "block"
   const share = blocked ? ` (${percent(reading.blockShare, 0)} of shots this quick are blocked)` : ""

@@ -18,7 +18,9 @@ export interface Story {
   /** How often the shot counts for this point; 1 unless shooters read the goalie. */
   readonly weight: number
   readonly release: ReleaseStory
-  /** Null when the net is empty. */
+  /** What came before the shot; null in a straight shot and for an empty net. */
+  readonly pass: PassBefore | null
+  /** Where the goalie is at the release; null when the net is empty. */
   readonly stand: StandStory | null
   readonly reading: ReadingStory | null
   readonly flight: FlightStory
@@ -69,13 +71,27 @@ export interface StandStory {
   readonly turnedDegrees: number
   /** Share of the mouth that the puck sees covered at the release. */
   readonly netCovered: number
+  /** Still moving, or not yet set again. */
+  readonly notSet: boolean
+}
+
+/** A pass and the goalie's way across. Null where there is no such moment. */
+export interface PassBefore {
+  readonly fromXM: number
+  readonly fromYM: number
+  readonly startMs: number | null
+  /** First movement, set again, and on the line to the new place of the puck. */
+  readonly firstMoveMs: number | null
+  readonly setMs: number | null
+  readonly onAngleMs: number | null
+  readonly speedAtReleaseMS: number
 }
 
 export interface ReadingStory {
   readonly answer: "reaction" | "block" | "frozen"
   /** Chance that a shot which takes this long to the body is blocked. */
   readonly blockShare: number
-  /** When the release can be read from: the reaction runs from here. Zero or negative. */
+  /** When the release can be read from: the reaction runs from here; late for a goalie who is not set. */
   readonly readFromMs: number
   readonly reactionMs: number
   readonly medianReactionMs: number

@@ -1,8 +1,8 @@
-import { collectCover } from "../../sim/answer.ts"
+import { collectCover, preparedNow } from "../../sim/answer.ts"
 import { PATH_STRIDE } from "../../sim/path.ts"
 import * as P from "../../sim/pose.ts"
 import { pointText } from "../report/words.ts"
-import { limbStarts, readingStory, standStory } from "./goalie-story.ts"
+import { limbStarts, passBefore, readingStory, standStory } from "./goalie-story.ts"
 import { measurePasses, passStory, standingStory } from "./passes.ts"
 import { flightStory, releaseStory } from "./release-and-flight.ts"
 import { bodyNow, type FiredShot, fireShot, type Replay } from "./replay.ts"
@@ -35,11 +35,12 @@ export function tellShot(replay: Replay, name: ShotName): Story {
     },
     weight: rounded(fired.weight, 6),
     release: releaseStory(replay, fired),
+    pass: passBefore(replay),
     stand: hasGoalie ? standStory(replay, fired) : null,
     reading: hasGoalie ? readingStory(replay, fired) : null,
     flight,
     limbs: hasGoalie ? limbStarts(replay, fired) : [],
-    passes: measured.map((one) => passStory(bodyNow(replay).posture, one)),
+    passes: measured.map((one) => passStory(bodyNow(replay), one)),
     verdict: verdictStory(replay, fired, flight, measured, stretches),
     reactions: contested ? reactionsStory(fired, stretches, engine.goalkeeping.now.read) : null,
     block: contested ? blockStory(replay, fired) : null,
@@ -80,7 +81,7 @@ function blockStory(replay: Replay, { i }: FiredShot): BlockStory | null {
   const { goalkeeping: g, batch } = replay.engine
   const { longestLead, blockLead, leaks } = g.now
   if (blockLead < 0 || leaks || !(longestLead > 0)) return null
-  collectCover(g, bodyNow(replay), batch.path, i * PATH_STRIDE)
+  collectCover(g, preparedNow(g, g.scene.poses[replay.pose]!), batch.path, i * PATH_STRIDE)
   const covering = coverStretches(g.cover, -longestLead)
   const spare = spareOf(covering, -blockLead, -longestLead)
   const covered = covering.reduce((sum, { from, to }) => sum + to - from, 0)

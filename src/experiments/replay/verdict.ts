@@ -71,7 +71,7 @@ function byWhom(
   measured: readonly MeasuredPass[],
 ): Pick<VerdictStory, "by" | "byCm"> {
   const { saves } = replay.engine.goalkeeping
-  const { posture } = bodyNow(replay)
+  const posture = bodyNow(replay)
   const nearest = measured[0]
   if (nearest === undefined) return { by: null, byCm: null }
   if (by < 0) {
@@ -87,15 +87,23 @@ function byWhom(
   const limb = saves.limb[by]!
   const inRegion = measured.filter(({ pass }) => posture.region[pass.part] === region)
   const how = (one: MeasuredPass): boolean => one.stops && one.pass.clearance <= 0 === (limb === NO_LIMB)
-  const saver = inRegion.find(how) ?? inRegion.reduce((a, b) => (b.margin > a.margin ? b : a))
+  // where the steps deny the part the run names, the first part they see stop the puck makes the save
+  const confirmed = inRegion.find(how) ?? (nearest.stops ? nearest : undefined)
+  const saver = confirmed ?? inRegion.reduce((a, b) => (b.margin > a.margin ? b : a))
+  const carrier = confirmed === undefined ? limb : carrierOf(saver)
   return {
     by: {
       part: partName(posture, saver.pass.part),
-      region: REGIONS[region]!,
-      limb: limb === NO_LIMB ? null : LIMBS[limb]!,
+      region: REGIONS[posture.region[saver.pass.part]!]!,
+      limb: carrier === NO_LIMB ? null : LIMBS[carrier]!,
     },
     byCm: centimetres(Math.max(0, saver.margin)),
   }
+}
+
+/** The limb that brings a stopping part to the puck; none where the part is in the way by itself. */
+function carrierOf({ pass, reach }: MeasuredPass): number {
+  return pass.clearance <= 0 || reach === null ? NO_LIMB : reach.limb
 }
 
 function goalOf({ engine, point }: Replay, { i }: FiredShot, fate: number): VerdictStory["goal"] {

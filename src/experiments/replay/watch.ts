@@ -44,17 +44,20 @@ export interface Pass {
 
 const STEP: Seconds = 0.0005
 /** The body is watched while the puck is within this distance of the spot between the skates, in plan, m. */
-const NEAR: Metres = 1.4
+const NEAR: Metres = 1.8
 /** Directions in which a touching puck is shifted, and halvings of each shift. */
 const DIRECTIONS = 16
 const HALVINGS = 12
 const LARGEST_SHIFT: Metres = 1.6
 
-/** Steps puck and body through the flight until the puck has flown `end` metres of the path at `offset`. */
+/**
+ * Steps puck and body through the flight until the puck has flown `end` metres of the path at `offset`. `stationAt` gives
+ * where the goalie is; the same array every time for one who stays.
+ */
 export function watchFlight(
   posture: Posture,
   world: Float64Array,
-  station: Float64Array,
+  stationAt: (time: Seconds) => Float64Array,
   path: Float64Array,
   offset: number,
   end: Metres,
@@ -64,23 +67,31 @@ export function watchFlight(
   const dy = path[offset + PATH_DY]!
   const x = path[offset + PATH_X]!
   const y = path[offset + PATH_Y]!
-  const heading = Math.atan2(station[STATION_SIN]!, station[STATION_COS]!)
-  const along = (station[STATION_X]! - x) * dx + (station[STATION_Y]! - y) * dy
+  const first = stationAt(0)
+  const along = (first[STATION_X]! - x) * dx + (first[STATION_Y]! - y) * dy
   const steps: Step[] = []
-  let phase = Number.NaN
-  let body = placeBody(posture, 0, station[STATION_X]!, station[STATION_Y]!, heading)
+  let phase = 0
+  let station = first
+  let body = placeAt(posture, phase, station)
   let distance = Math.min(Math.max(0, along - NEAR), end)
   for (let last = false; !last; ) {
     last = distance >= end
     const time = timeAt(path, offset, distance)
     // a body that stands or is down already stays where it is
     const now = phaseAt(clocks, time)
-    if (now !== phase) body = placeBody(posture, now, station[STATION_X]!, station[STATION_Y]!, heading)
+    const here = stationAt(time)
+    if (now !== phase || here !== station) body = placeAt(posture, now, here)
     phase = now
+    station = here
     steps.push({ time, puck: [x + distance * dx, y + distance * dy, heightAt(path, offset, distance)], body })
     distance = Math.min(end, distance + STEP / paceAt(path, offset, distance))
   }
   return { posture, world, clocks, steps, across: [-dy, dx] }
+}
+
+function placeAt(posture: Posture, phase: Probability, station: Float64Array): PlacedBody {
+  const heading = Math.atan2(station[STATION_SIN]!, station[STATION_COS]!)
+  return placeBody(posture, phase, station[STATION_X]!, station[STATION_Y]!, heading)
 }
 
 /** Phase of the drop at a moment. */

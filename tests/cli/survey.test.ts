@@ -56,7 +56,7 @@ describe("survey", () => {
     expect(readdirSync(out).sort()).toEqual(["survey.png", "survey.svg", "survey.vg.json"])
   })
 
-  // seen to fail: the place to write looked at after the picture was printed
+  // seen to fail: a failed write passed over
   test("returns 2 for a wrong file, one problem a line, and for a place where nothing can be written", async () => {
     const bad = await run(write("bad.yaml", "rink: nowhere\nhome: college\ngoalie.depth: 12 m"))
     expect(bad).toMatchObject({ code: 2, out: "" })

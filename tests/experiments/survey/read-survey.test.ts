@@ -36,7 +36,7 @@ describe("a rink file", () => {
     expect(request.spots[1]).toEqual({ label: "left spot", x: 6, y: 7 })
   })
 
-  // seen to fail: the home's measures read into the rink here
+  // seen to fail: the home sheet without its measures
   test("moves the marks that were measured, here and at home, and leaves the rest as the book has them", () => {
     const request = requestOf(
       "rink: { preset: international, end_spot_out: 5.9 m }\nhome: { preset: north-american, end_spot_side: 22 ft, circle_radius: 4.5 m }",

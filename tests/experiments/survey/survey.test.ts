@@ -25,7 +25,7 @@ function rowOf(survey: Survey, name: string): CueRow {
 const STRANGE = surveyOf("rink: international\nhome: north-american\ngoalie.depth: 1.5 m")
 
 describe("a survey", () => {
-  // seen to fail: depth of the usual level in place of the one given
+  // seen to fail: the given depth passed over
   test("tells for each cue and spot how far off it leads at the depth given", () => {
     expect(STRANGE.rows.map(({ cue, mark }) => mark ?? cue)).toEqual([
       ...["post", "backing in", ...MARK_NAMES, "far net", "roof line", "shooter's body"],
@@ -148,7 +148,7 @@ describe("what is shown of it", () => {
     expect((await pngOf(svg, 0.1)).length).toBeGreaterThan(1000)
   })
 
-  // seen to fail: the plan's width taken for its height
+  // seen to fail: the plan's height taken for its width
   test("draws the end zone to scale: both circles round, the spots as far apart as they are", async () => {
     const marks = JSON.stringify(surveyChart(STRANGE).spec)
     const perMetre = 852 / (30 + 0.8)

@@ -7,19 +7,26 @@ import { shippedExperiments } from "../../src/experiments/shipped.ts"
 
 /** Shots of each design point: enough for every column to be told from nothing, and a second for each experiment. */
 const SHOTS = 2048
+const FEW_VALUES = { sets: 8, shots: 512 }
 
 /** Every experiment that ships, few shots, its own seed. Throws when one does not read. */
 export function shipped(): Experiment[] {
   return shippedExperiments().map(({ path }) => {
     const read = readExperiment(path, { shots: String(SHOTS) })
     if ("problems" in read) throw new Error(`${basename(path)}: ${read.problems.map(({ text }) => text).join("; ")}`)
-    return read.experiment
+    return withFewValues(read.experiment)
   })
+}
+
+/** What a result hangs on from few values: enough to see that one has changed. */
+function withFewValues(experiment: Experiment): Experiment {
+  const { sensitivity } = experiment
+  return sensitivity === undefined ? experiment : { ...experiment, sensitivity: { ...sensitivity, ...FEW_VALUES } }
 }
 
 /** The experiment with some of its design points alone, the first of them the baseline; nothing is swept any more. */
 export function pointsOnly(experiment: Experiment, indices: readonly number[]): Experiment {
-  const { baselineOf: _baselineOf, ...rest } = experiment
+  const { baselineOf: _baselineOf, sensitivity: _sensitivity, ...rest } = experiment
   const points = indices.map((index, i) => ({ ...experiment.points[index]!, index: i }))
   return { ...rest, points, baseline: 0, halfWidth: null }
 }

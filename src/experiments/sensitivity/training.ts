@@ -70,13 +70,13 @@ export const TRAINABLE: readonly Trainable[] = [
   },
   {
     key: "goalie.hand_error",
-    name: "exact hands",
+    name: "placing the hands",
     better: "less",
     reason: "Catching: bringing the limb to where the puck is",
   },
   {
     key: "goalie.hand_error_time",
-    name: "exact hands in a hurry",
+    name: "placing hurried hands",
     better: "less",
     reason: "Catching: staying exact when it has to be fast",
   },

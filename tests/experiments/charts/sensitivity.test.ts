@@ -15,7 +15,7 @@ describe("sensitivityChart()", () => {
   // seen red: rows in the order of their keys
   test("ranks every quantity by its total effect and prints effect and gain beside each", async () => {
     const texts = textsOf(await svgOf(sensitivityChart(results)!))
-    const names = ["Reaction", "Exact hands", "Drop", "Being square", "Top speed of the legs"]
+    const names = ["Reaction", "Placing the hands", "Drop", "Being square", "Top speed of the legs"]
     expect(texts.filter((text) => names.includes(text))).toEqual(names)
     for (const number of ["42", "38", "12", "4.0", "0.1", "+0.90", "+1.20"]) expect(texts).toContain(number)
   })

@@ -24,7 +24,7 @@ function effect(
   }
 }
 
-/** An invented finding: reaction first, exact hands cannot be told apart from it, the drop gains most. */
+/** An invented finding: reaction first, placing the hands cannot be told apart from it, the drop gains most. */
 export const INVENTED: SensitivityFinding = {
   of: "save_rate",
   over: "training",

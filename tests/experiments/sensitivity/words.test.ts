@@ -12,14 +12,14 @@ describe("sensitivityHeadline()", () => {
   // seen red: ties taken from those that can be told apart
   test("names what is worth most, what cannot be told apart from it, and what gains most for a tenth better", () => {
     expect(sensitivityHeadline(INVENTED)).toBe(
-      "Of what can be trained, reaction is worth most: it decides 42 % [37, 47] of the spread in save rate; exact hands cannot be told apart from it; for 10 % better drop gains most, +1.20 [1.15, 1.25] goals saved in 100 shots",
+      "Of what can be trained, reaction is worth most: it decides 42 % [37, 47] of the spread in save rate; placing the hands cannot be told apart from it; for 10 % better drop gains most, +1.20 [1.15, 1.25] goals saved in 100 shots",
     )
   })
 
   test("speaks of what matters where nothing is trained, and of nothing where nothing changes", () => {
     const effects = INVENTED.effects.map((effect) => ({ ...effect, gain: null }))
     expect(sensitivityHeadline({ ...INVENTED, over: "assumptions", effects })).toBe(
-      "Of what is assumed, reaction matters most: it decides 42 % [37, 47] of the spread in save rate; exact hands cannot be told apart from it",
+      "Of what is assumed, reaction matters most: it decides 42 % [37, 47] of the spread in save rate; placing the hands cannot be told apart from it",
     )
     const none = { ...INVENTED.effects[0]!.total, mean: Number.NaN }
     const idle: SensitivityFinding = { ...INVENTED, effects: effects.map((effect) => ({ ...effect, total: none })) }
@@ -35,7 +35,7 @@ describe("sensitivityNotes()", () => {
   test("order what to practise by what it saves, without what cannot be told from nothing, and name the idle", () => {
     const notes = sensitivityNotes(INVENTED)
     expect(notes[1]).toBe(
-      "What to practise first, goals saved in 100 shots on goal for 10 % better: drop +1.20 [1.15, 1.25], reaction +0.90 [0.85, 0.95], exact hands +0.40 [0.35, 0.45]",
+      "What to practise first, goals saved in 100 shots on goal for 10 % better: drop +1.20 [1.15, 1.25], reaction +0.90 [0.85, 0.95], placing the hands +0.40 [0.35, 0.45]",
     )
     expect(notes.at(-1)).toBe("Top speed of the legs decides less than 1 % here")
   })

@@ -8,13 +8,14 @@ import { seedKey } from "../../src/experiments/seed.ts"
 import { compileScene } from "../../src/models/plays/scene.ts"
 import { type QuantityKey, type Settings, withSettings } from "../../src/models/settings.ts"
 import { goalkeeping } from "../../src/sim/answer.ts"
-import { mouthGrid } from "../../src/sim/mouth-grid.ts"
+import { type MouthGrid, mouthGrid } from "../../src/sim/mouth-grid.ts"
 import type { Scene } from "../../src/sim/pose.ts"
 import { integrateSaves, whyNoQuadrature } from "../../src/sim/quadrature.ts"
 import { engine, fireBatches, planShots } from "../../src/sim/sampling.ts"
 import { ratioOverReplicates } from "../../src/sim/statistics/ratio.ts"
+import { ORIGIN } from "../../src/sim/strata.ts"
 import * as T from "../../src/sim/tally.ts"
-import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../src/sim/world.ts"
+import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT, POST_RADIUS, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../src/sim/world.ts"
 import { pointsOnly, shipped } from "./shipped.ts"
 
 const experiments = shipped()
@@ -56,7 +57,11 @@ describe("on every shipped experiment", () => {
   test.each(experiments)("$name: the reach map integrated over the landings gives the same save rate", (experiment) => {
     const scene = compileScene([withoutPlacementErrors(experiment.points[experiment.baseline]!.settings)])
     const keeper = goalkeeping(scene)
-    expect(whyNoQuadrature(keeper, scene.poses[0]!)).toBeNull()
+    const isStraight = experiment.shared.choices["play.kind"] === "straight shot"
+    expect(whyNoQuadrature(keeper, scene.poses[0]!) === null, "it covers straight shots, and says so of others").toBe(
+      isStraight,
+    )
+    if (!isStraight) return
     const coarse = integrateSaves(keeper, 0, gridOf(scene, 16, 11)).saveRate
     const fine = integrateSaves(keeper, 0, gridOf(scene, 23, 16)).saveRate
     const { mean, standardError } = sampled(scene, experiment.seed, 8192)
@@ -85,9 +90,9 @@ const PLACEMENT: Partial<Record<QuantityKey, number>> = {
   "goalie.turn_error": 0,
 }
 
-/** The reach map knows one place of the goalie for each shot. Of many places shots come from, every fifth will do. */
+/** The reach map knows one place of the goalie for each shot; of many places shots come from, one will do. */
 function withoutPlacementErrors(settings: Settings): Settings {
-  return withSettings(settings, { quantities: PLACEMENT, origins: settings.origins.filter((_, i) => i % 5 === 0) })
+  return withSettings(settings, { quantities: PLACEMENT, origins: settings.origins.slice(1, 2) })
 }
 
 /** Save rate among shots that clear the iron, which is what the reach map covers. */
@@ -104,8 +109,23 @@ function sampled(scene: Scene, seed: string, shots: number) {
   return ratioOverReplicates(column(T.CLEAR_SAVED), column(T.CLEAR_ON_GOAL), shots, 0.95)
 }
 
-function gridOf({ world }: Scene, columns: number, rows: number) {
-  const half = world[MOUTH_HALF_WIDTH]! - world[PUCK_RADIUS]!
+/** Cells over the places of the goal plane where a puck from the scene's spot clears posts and bar. */
+function gridOf({ world, strata }: Scene, columns: number, rows: number): MouthGrid {
   const low = world[PUCK_HALF_THICKNESS]!
-  return mouthGrid(half, low, world[MOUTH_HEIGHT]! - low, columns, rows)
+  const even = mouthGrid(1, low, world[MOUTH_HEIGHT]! - low, columns, rows)
+  const [right, left] = [clearOf(world, strata.table, -1), clearOf(world, strata.table, 1)]
+  return { ...even, y: even.y.map((share) => right + ((left - right) * (share + 1)) / 2) }
+}
+
+/**
+ * How near a post the middle of a puck may cross the goal plane: the post's axis is passed by both radii, measured
+ * square to the path, which from the side takes more of the plane. Found by repetition, as the path turns with the place.
+ */
+function clearOf(world: Float64Array, table: Float64Array, side: 1 | -1): number {
+  const post = side * (world[MOUTH_HALF_WIDTH]! + world[POST_RADIUS]!)
+  const [x, y] = [table[ORIGIN]!, table[ORIGIN + 1]!]
+  let place = post
+  for (let i = 0; i < 50; i++)
+    place = post - (side * (world[PUCK_RADIUS]! + world[POST_RADIUS]!)) / Math.cos(Math.atan2(place - y, x))
+  return place
 }

@@ -1,12 +1,17 @@
-import type { Answer } from "../report/answer.ts"
 import type { RunResults } from "../results.ts"
 import { sensitivityHeadline, sensitivityNotes } from "./words.ts"
+
+/** The parts of an answer that this adds to. */
+interface Spoken {
+  readonly headline: string
+  readonly notes: readonly string[]
+}
 
 /**
  * An answer with what the measure hangs on: that is the headline where the file asks for nothing else, and stands below
  * the headline of a sweep or a comparison.
  */
-export function withSensitivity(results: RunResults, answer: Answer): Answer {
+export function withSensitivity<Answer extends Spoken>(results: RunResults, answer: Answer): Answer {
   const { sensitivity } = results
   if (sensitivity === undefined) return answer
   const headline = sensitivityHeadline(sensitivity)

@@ -1,3 +1,4 @@
+import { isDecision } from "../../src/experiments/decision.ts"
 import type { DesignPoint, Experiment, Swept } from "../../src/experiments/experiment.ts"
 import type { AssumptionRange, CurveFinding, PointResult, RunResults } from "../../src/experiments/results.ts"
 import type { Settings } from "../../src/models/settings.ts"
@@ -37,6 +38,15 @@ export const PASS_SPEED: Swept = {
   unitZero: 0,
   values: [50, 60, 70, 80, 90].map((speed) => speed / 3.6),
 }
+export const DISTANCE: Swept = {
+  kind: "quantity",
+  key: "play.distance" as never,
+  dimension: "length",
+  unit: "m",
+  unitFactor: 1,
+  unitZero: 0,
+  values: [5, 8, 12],
+}
 export const STANCE: Swept = {
   kind: "choice",
   key: "goalie.stance" as never,
@@ -59,6 +69,9 @@ export interface Invented {
   readonly rate: (theCase: number, swept: readonly (number | string)[]) => number
   readonly baseline?: readonly (number | string)[]
   readonly baselinePerCase?: boolean
+  /** Every point is compared with the same values in the first case. */
+  readonly baselineCase?: boolean
+  readonly measures?: readonly string[]
   readonly charts: Experiment["charts"]
   readonly half?: number
 }
@@ -148,11 +161,13 @@ export function inventedResults(what: Invented): RunResults {
     combinations.findIndex((row) => JSON.stringify(row) === JSON.stringify(what.baseline)),
   )
   const rates = points.map((point) => what.rate(cases.indexOf(point.case), point.swept))
-  const baselineOf = points.map(
-    (point) => (what.baselinePerCase ? cases.indexOf(point.case) * combinations.length : 0) + baseAt,
+  const baselineOf = points.map((point) =>
+    what.baselineCase
+      ? point.index % combinations.length
+      : (what.baselinePerCase ? cases.indexOf(point.case) * combinations.length : 0) + baseAt,
   )
   const curves =
-    what.sweep.length === 1 && what.sweep[0]!.kind === "quantity"
+    what.sweep.length === 1 && isDecision(what.sweep[0]!.key)
       ? cases.map((name) =>
           inventedCurve(
             name,
@@ -178,7 +193,7 @@ export function inventedResults(what: Invented): RunResults {
         rows: REGIONS.map((name, at) => ({ name, share: estimate(0.2 - at * 0.022, 0.004) })),
       },
     ],
-    shots: points.length * 40_000,
+    shots: 40_000,
     replicates: 20,
     confidence: 0.95,
     stoppedBy: "shots",
@@ -201,7 +216,7 @@ function experimentOf(
     points,
     baseline,
     baselineOf,
-    measures: ["save_rate", "net_covered"],
+    measures: what.measures ?? ["save_rate", "net_covered"],
     shots: 40_000,
     halfWidth: null,
     seed: "Northlake",
@@ -279,5 +294,37 @@ export function stanceByCase(): RunResults {
     baseline: ["set"],
     baselinePerCase: true,
     charts: ["bars"],
+  })
+}
+
+/** Two ways to hold the hands, each at three distances, compared with the first at the same distance. */
+export function handsByDistance(
+  gain: (distance: number) => number = (distance) => (distance - 15) / 100,
+  measures?: readonly string[],
+): RunResults {
+  return inventedResults({
+    name: "hands",
+    question: "Should Quick hold the hands beside the hips or tucked in front of them?",
+    sweep: [DISTANCE],
+    cases: ["hands beside", "hands tucked"],
+    rate: (theCase, [distance]) => 0.8 + 0.01 * Number(distance) + theCase * gain(Number(distance)),
+    baselineCase: true,
+    charts: ["curve"],
+    ...(measures === undefined ? {} : { measures }),
+  })
+}
+
+/** Depth from two distances, about the net the puck sees. */
+export function boxByDepth(): RunResults {
+  const depth = { ...DEPTH, values: [0, 0.5, 1, 1.5] } as Swept
+  return inventedResults({
+    name: "box",
+    question: "How much net does the puck see at each depth?",
+    sweep: [depth, { ...DISTANCE, values: [8, 15] } as Swept],
+    cases: [],
+    rate: (_, [out]) => hill(Number(out), 0.9, 1, 0.03),
+    baseline: [0.5, 8],
+    charts: ["curve"],
+    measures: ["net_covered", "box_area_m2", "save_rate"],
   })
 }

@@ -1,4 +1,4 @@
-import { baselineText, plain, rateOf, signed, valueText } from "../report/words.ts"
+import { baselineText, comparedWith, plain, rateOf, signed, valueText } from "../report/words.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import {
   type Chart,
@@ -92,9 +92,10 @@ function rowName(results: RunResults, point: PointResult): string {
 function rowsOf(results: RunResults, points: readonly PointResult[], isDifference: boolean): Row[] {
   const rows: Row[] = []
   let y = 0
-  for (const name of new Set(points.map((point) => point.case))) {
+  const cases = new Set(points.map((point) => point.case))
+  for (const name of cases) {
     const group = points.filter((point) => point.case === name)
-    const best = bestPoint(group)
+    const best = bestPoint(points.length === cases.size ? points : group)
     if (name !== "" && rowName(results, group[0]!) !== name) {
       rows.push({ ...NOTHING, label: name, y: y + HEADING / 2, isCase: true })
       y += HEADING
@@ -102,6 +103,8 @@ function rowsOf(results: RunResults, points: readonly PointResult[], isDifferenc
     for (const point of group) {
       rows.push({
         ...rowOf(point, isDifference),
+        // its own baseline: a dot on the line of no difference says it
+        ...(isDifference && comparedWith(results.experiment, point.index) === point.index ? { text: "" } : {}),
         label: rowName(results, point),
         y: y + ROW * 0.62,
         best: point === best && results.experiment.points.length > 1,
@@ -166,6 +169,7 @@ function dotView(rows: readonly Row[], view: View): Spec {
       domain: false,
       ticks: false,
       titleAnchor: "start",
+      labelFlush: false,
     },
   }
   return {

@@ -116,12 +116,12 @@ function seriesLayers(curve: Curve, index: number, x: Spec, y: Spec): Spec[] {
     ...(assumed.length > 0 ? [whiskers] : []),
     {
       data,
-      mark: { type: "area", color: colour, opacity: 0.2, interpolate: "monotone" },
+      mark: { type: "area", color: colour, opacity: 0.2 },
       encoding: { x, y: { ...y, field: "low" }, y2: { field: "high" } },
     },
     {
       data,
-      mark: { type: "line", color: colour, strokeWidth: 3, strokeDash: dash, interpolate: "monotone" },
+      mark: { type: "line", color: colour, strokeWidth: 3, strokeDash: dash },
       encoding: { x, y },
     },
     { data, mark: { type: "point", shape, filled: true, color: colour, opacity: 1, size: 52 }, encoding: { x, y } },

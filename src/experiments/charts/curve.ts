@@ -50,7 +50,7 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
       title: titleOf(questionOf(results.experiment), [settingLine(results, "band:") + whiskers], WIDTH - 40),
       description: describe(results, series),
       config: CONFIG,
-      spacing: 14,
+      spacing: focus.key === "save_rate" ? 14 : 26,
       vconcat: views,
       resolve: { scale: { color: "independent" } },
     },

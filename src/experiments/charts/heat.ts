@@ -49,7 +49,11 @@ export function heatChart(results: RunResults): Chart | null {
     language: "vega-lite",
     spec: {
       $schema: VEGA_LITE_SCHEMA,
-      title: titleOf(questionOf(results.experiment), [settingLine(results, ""), `Save rate, % · ${note}`], WIDTH - 40),
+      title: titleOf(
+        questionOf(results.experiment),
+        [settingLine(results, "±:"), `Save rate, % · ${note}`],
+        WIDTH - 40,
+      ),
       description,
       config: CONFIG,
       spacing: 24,

@@ -7,8 +7,7 @@ import type { AssumptionRange, CurveFinding, PointResult, RunResults } from "../
 import {
   type Detail,
   type Finding,
-  fitted,
-  fittedList,
+  fittedParts,
   groupName,
   groupWhere,
   isTold,
@@ -59,9 +58,7 @@ export function bestSummary(results: RunResults): Summary {
       headline: `It does not matter here, in none of the ${found.length} groups: ${findings[0]!.sentence}`,
       findings,
     }
-  const forms = (detail: Detail): string[] => parts(results.experiment, found, detail)
-  const headline = fitted((detail) => `Best ${name}: ${forms(detail).join("; ")}`)
-  return { headline: fittedList("", headline.split("; ")), findings }
+  return { headline: fittedParts(`Best ${name}: `, (detail) => parts(results.experiment, found, detail)), findings }
 }
 
 /** "1.6 m [1.5, 1.6] from 5 m" for each curve; curves that say the same share one part. */
@@ -73,7 +70,7 @@ function parts(experiment: Experiment, found: readonly Found[], detail: Detail):
     const where = groupWhere(experiment, curve.case, curve.spot, swept, curve.others ?? [])
     groups.set(short, [...(groups.get(short) ?? []), where])
   }
-  return [...groups].map(([short, wheres]) => `${short} ${wheres.join(", ")}`)
+  return [...groups].map(([short, wheres]) => `${short} ${wheres.join(" and ").replaceAll(") and (", " and ")}`)
 }
 
 function foundCurves(results: RunResults): Found[] {
@@ -140,8 +137,8 @@ function shortBest(found: Found, detail: Detail): string {
   if (verdict === "edge") {
     const value = Number(nearest.swept[at])
     const place = numberText(swept, value, true)
-    if (isLimit(swept, value)) return `${place}, the end of the scale,`
-    return `${place} or ${value === Math.min(...swept.values) ? "less" : "more"}, at the edge of the sweep,`
+    if (isLimit(swept, value)) return `${place}, the end of the scale`
+    return `${place} or ${value === Math.min(...swept.values) ? "less" : "more"}, the edge of the sweep`
   }
   if (detail === "none") return numberText(swept, curve.best.mean, true)
   const decimals = decimalsFor(swept, curve.best)

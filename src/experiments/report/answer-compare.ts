@@ -2,7 +2,7 @@ import type { Estimate } from "../../sim/estimate.ts"
 import { casesAreAlternatives, isGoalies } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
 import type { AssumptionRange, PointResult, RunResults } from "../results.ts"
-import { type Detail, type Finding, fitted, fittedList, isTold, ratedPoints, type Summary } from "./finding.ts"
+import { type Detail, type Finding, fittedParts, isTold, ratedPoints, type Summary } from "./finding.ts"
 import { capital, comparedWith, plain, spreadsText, valueText, whereText } from "./words.ts"
 
 /** Half a point: closer alternatives are called alike. */
@@ -20,8 +20,7 @@ export function compareSummary(results: RunResults): Summary {
   const rivals = rivalsOf(results)
   const findings = rivals.map((rival) => compareFinding(results.experiment, rival))
   if (findings.length === 0) return { headline: "There is nothing to compare with the baseline", findings }
-  const headline = fitted((detail) => headlineOf(results.experiment, rivals, detail))
-  return { headline: fittedList("", headline.split("; ")), findings }
+  return { headline: fittedParts("", (detail) => headlineParts(results.experiment, rivals, detail)), findings }
 }
 
 function rivalsOf(results: RunResults): Rival[] {
@@ -63,18 +62,17 @@ function compareFinding(experiment: Experiment, rival: Rival): Finding {
   return { group: rival.name, verdict, measure: "save_rate", sentence, point: widest }
 }
 
-function headlineOf(experiment: Experiment, rivals: readonly Rival[], detail: Detail): string {
+function headlineParts(experiment: Experiment, rivals: readonly Rival[], detail: Detail): string[] {
   let winner = ""
-  const parts = rivals.map((rival) => {
+  return rivals.map((rival, at) => {
     const text = rivalText(experiment, rival, tellingPoints(rival), detail)
     const [opening, rest] = text.split(" than with ", 2)
     if (rest === undefined || opening !== winner) {
       winner = rest === undefined ? "" : opening!
-      return text
+      return at === 0 ? capital(text) : text
     }
     return `than with ${rest}`
   })
-  return capital(parts.join("; "))
 }
 
 /** First, last, and the largest difference where it is neither. */

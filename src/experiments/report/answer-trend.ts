@@ -7,8 +7,7 @@ import type { SweptQuantity } from "./answer-best.ts"
 import {
   type Detail,
   type Finding,
-  fitted,
-  fittedList,
+  fittedParts,
   groupName,
   groupWhere,
   type Line,
@@ -32,14 +31,13 @@ export function trendSummary(results: RunResults, measure: Measure): Summary {
   if (swept === undefined || swept.kind === "choice") return listSummary(experiment, measure, points)
   const lines = linesOf(points, at)
   const findings = lines.map((line) => trendFinding(experiment, measure, swept, at, line))
-  const headline = fitted((detail) => {
-    const parts = lines.map((line) => {
+  const headline = fittedParts(`${measure.title}: `, (detail) =>
+    lines.map((line) => {
       const where = groupWhere(experiment, line.case, line.spot, swept, line.others)
       return `${where === "" ? "" : `${where} `}${fromTo(measure, swept, at, line, detail)}`
-    })
-    return `${measure.title}: ${parts.join("; ")}`
-  })
-  return { headline: fittedList("", headline.split("; ")), findings }
+    }),
+  )
+  return { headline, findings }
 }
 
 /** "43.2 % on the goal line to 69.0 % at depth 2.5 m, +5.2 points for each 0.5 m". */
@@ -84,7 +82,7 @@ function stepsOf(measure: Measure, swept: SweptQuantity, at: number, { points }:
     if (to === undefined) break
     const change = (measured(measure, to)! - measured(measure, from)!) * factor
     const plus = change > 0 ? "+" : ""
-    pieces.push(`to ${String(inFileUnit(swept, value(to)))} ${plus}${plain(change, decimals)}`)
+    pieces.push(`to ${withUnit(String(inFileUnit(swept, value(to))), swept.unit)} ${plus}${plain(change, decimals)}`)
     from = to
   }
   return pieces.length < 2 ? "" : `; step by step, ${pieces.join(", ")}`
@@ -96,9 +94,8 @@ function listSummary(experiment: Experiment, measure: Measure, points: readonly 
     points.length === 1
       ? ""
       : `${point.case !== "" || experiment.sweep.length !== 1 ? pointText(experiment, point.index) : namedValue(experiment.sweep[0]!, point.swept[0]!)} `
-  const headline = fitted(
-    (detail) =>
-      `${measure.title}: ${points.map((point) => `${name(point)}${textOf(measure, point, detail)}`).join("; ")}`,
+  const headline = fittedParts(`${measure.title}: `, (detail) =>
+    points.map((point) => `${name(point)}${textOf(measure, point, detail)}`),
   )
   const findings = points.map(
     (point): Finding => ({
@@ -109,7 +106,7 @@ function listSummary(experiment: Experiment, measure: Measure, points: readonly 
       point,
     }),
   )
-  return { headline: fittedList("", headline.split("; ")), findings }
+  return { headline, findings }
 }
 
 /** The value of a measure at a point; null where it has none. */

@@ -30,8 +30,14 @@ export const LONGEST = 300
 
 /** The fullest of a sentence's forms that is no longer than {@link LONGEST}; the shortest form where none is. */
 export function fitted(sentence: (detail: Detail) => string): string {
-  const forms = DETAILS.map(sentence)
-  return forms.find((form) => form.length <= LONGEST) ?? forms.at(-1)!
+  return fittedParts("", (detail) => [sentence(detail)])
+}
+
+/** The same of a sentence in parts; where even the shortest form is too long, the last parts are left out. */
+export function fittedParts(opening: string, parts: (detail: Detail) => readonly string[]): string {
+  const forms = DETAILS.map(parts)
+  const whole = forms.find((form) => `${opening}${form.join("; ")}`.length <= LONGEST)
+  return fittedList(opening, whole ?? forms.at(-1)!)
 }
 
 /** As many parts as fit into a headline, and how many are left to the list below it. */

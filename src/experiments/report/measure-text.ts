@@ -21,11 +21,14 @@ export function printOf({ unit, key }: Measure): Print {
   return key === "clear_circle_m" ? { unit: "cm", factor: 100, decimals: 0 } : PRINTS[unit]
 }
 
-/** A value of a measure with its unit: "57.1 %", "0.94 m²". */
+/** A value of a measure with its unit: "57.1 %", "0.94 m²"; an area too small for two decimals has three. */
 export function measureText(measure: Measure, value: number): string {
   const { unit, factor, decimals } = printOf(measure)
-  return withUnit(plain(value * factor, decimals), unit)
+  const isSmall = measure.unit === "m2" && Math.abs(value) < SMALL_AREA
+  return withUnit(plain(value * factor, isSmall ? decimals + 1 : decimals), unit)
 }
+/** m² */
+const SMALL_AREA = 0.1
 
 /** A change of a measure with its sign; of a share in points. */
 export function changeText(measure: Measure, change: number, extra = 0): string {

@@ -75,7 +75,8 @@ function design({ experiment }: RunResults): string {
         : values.map((value) => valueText(one, value)).join(", ")
     return `${keyName(one.key)} (${list})`
   })
-  const cases = experiment.cases.length > 0 ? `; cases: ${experiment.cases.join(", ")}` : ""
+  const named = experiment.cases.filter((name) => name !== "")
+  const cases = named.length > 0 ? `; cases: ${named.join(", ")}` : ""
   return `${experiment.points.length} design points; swept: ${swept.length > 0 ? swept.join(", ") : "nothing"}${cases}`
 }
 

@@ -24,9 +24,10 @@ const UNFOLDED = 16
 export function tableSection(results: RunResults): Html {
   const { experiment, points } = results
   const exact = exactMeasures(results)
+  const hasCases = experiment.cases.some((name) => name !== "")
   const header = [
     ...experiment.sweep.map(({ key }) => capital(keyName(key))),
-    ...(experiment.cases.length > 0 ? ["Case"] : []),
+    ...(hasCases ? ["Case"] : []),
     ...(points.some((point) => point.spot !== "all") ? ["From"] : []),
     "Save rate",
     "Points on the baseline",
@@ -39,7 +40,7 @@ export function tableSection(results: RunResults): Html {
     .slice(0, MOST_ROWS)
     .map((point) => [
       ...experiment.sweep.map((swept, at) => valueText(swept, point.swept[at]!)),
-      ...(experiment.cases.length > 0 ? [point.case] : []),
+      ...(hasCases ? [point.case] : []),
       ...(hasSpots ? [point.spot] : []),
       rateText(point),
       differenceText(results, point),

@@ -1,5 +1,6 @@
 import type { CurveFinding, PointResult, RunResults, Warning } from "../results.ts"
 import { isEdge, isFlat, isLimit } from "./answer-best.ts"
+import { focusOf } from "./finding.ts"
 import { keyName, namedValue, percent, plain, pointText, rateOf, valueText } from "./words.ts"
 
 /** What can be doubtful about a run; each is measured, explained and given an advice. */
@@ -39,8 +40,8 @@ export function doubtsOf(results: RunResults): Doubt[] {
   return [
     ...wideInterval(results),
     ...ceilingReached(results),
-    ...bestAtEdge(results),
-    ...assumptionsDecide(results),
+    // where the file asks about another measure first, a best place for the save rate is no answer to doubt
+    ...(focusOf(results.experiment).key === "save_rate" ? [...bestAtEdge(results), ...assumptionsDecide(results)] : []),
     ...unreachable(results),
     ...depthLimited(results),
     ...allSaved(results),

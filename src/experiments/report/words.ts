@@ -140,9 +140,10 @@ export function baselineText(experiment: Experiment, name = namedValue): string 
   const isShared = (at: number): boolean => bases.every((base) => base.swept[at] === first.swept[at])
   const oneCase = bases.every((base) => base.case === first.case)
   const shared = experiment.sweep.flatMap((swept, at) => (isShared(at) ? [name(swept, first.swept[at]!)] : []))
-  const own = experiment.sweep.flatMap((swept, at) => (isShared(at) ? [] : [`at the same ${keyName(swept.key)}`]))
+  const own = experiment.sweep.flatMap((swept, at) => (isShared(at) ? [] : [keyName(swept.key)]))
   const named = [...(oneCase && first.case !== "" ? [first.case] : []), ...shared].join(", ") || "the baseline"
-  return [named, ...(oneCase ? [] : ["in the same case"]), ...own].join(" ")
+  const kept = own.length === 0 ? [] : [`at the same ${own.join(" and ")}`]
+  return [named, ...(oneCase ? [] : ["in the same case"]), ...kept].join(" ")
 }
 
 /** Index of the point that another is compared with. */

@@ -3,7 +3,14 @@ import { curveChart } from "../../../src/experiments/charts/curve.ts"
 import { pngOf, svgOf } from "../../../src/experiments/charts/render.ts"
 import { seriesOf } from "../../../src/experiments/charts/series.ts"
 import { spreadLabels, textWidth, wrapText } from "../../../src/experiments/charts/text-width.ts"
-import { depthAlone, depthByDistance, depthByPassSpeed, stanceByCase } from "../fixture-results.ts"
+import {
+  boxByDepth,
+  depthAlone,
+  depthByDistance,
+  depthByPassSpeed,
+  handsByDistance,
+  stanceByCase,
+} from "../fixture-results.ts"
 
 /** Every text in an SVG with its size, px. */
 function textsOf(svg: string): { text: string; size: number }[] {
@@ -21,7 +28,7 @@ test("curveChart() asks the question, names axis and unit as the file did, and l
   expect(texts).toContain("Save rate, %")
   // once beside the rates, once beside the differences
   for (const name of ["4 m, tight in", "18 m, blue line"]) expect(texts.filter((text) => text === name).length).toBe(2)
-  expect(texts).toContain("Difference from depth 1.2 m (same case), same shots")
+  expect(texts).toContain("Difference from depth 1.2 m in the same case, same shots")
 })
 
 test("curveChart() sets no text smaller than 14 px at 900 px of width", async () => {
@@ -83,4 +90,30 @@ test("spreadLabels() moves labels apart, keeps their order and stays inside", ()
   for (const [at, height] of sorted.slice(1).entries()) expect(height - sorted[at]!).toBeGreaterThanOrEqual(20 - 1e-9)
   expect(placed[0]! < placed[2]! && placed[2]! < placed[1]! && placed[1]! < placed[3]!).toBe(true)
   expect(sorted[0]! >= 0 && sorted[3]! <= 100).toBe(true)
+})
+
+test("curveChart() marks no best and draws no strip of best places along a circumstance", async () => {
+  const texts = textsOf(await svgOf(curveChart(handsByDistance())!)).map(({ text }) => text)
+  expect(texts).toContain("Difference from hands beside at the same distance, same shots")
+  expect(texts.some((text) => text.startsWith("Where the best lies"))).toBe(false)
+  // mutation seen red: a ring round the highest point of each line
+  expect(JSON.stringify(curveChart(handsByDistance())!.spec)).not.toContain('"best":true')
+  expect(JSON.stringify(curveChart(depthByDistance())!.spec)).toContain('"best":true')
+})
+
+test("curveChart() puts what position alone saves in a panel of its own beside several lines, where the file asks", async () => {
+  const panel = "Saved by position alone: limbs frozen at release"
+  const texts = async (results: Parameters<typeof curveChart>[0]): Promise<string[]> =>
+    textsOf(await svgOf(curveChart(results)!)).map(({ text }) => text)
+  expect(await texts(handsByDistance(undefined, ["save_rate", "position_rate"]))).toContain(panel)
+  expect(await texts(handsByDistance())).not.toContain(panel)
+  expect(await texts(depthAlone())).toContain("limbs frozen")
+})
+
+test("curveChart() draws the measure the file lists first, in its unit, and the save rate below it", async () => {
+  const texts = textsOf(await svgOf(curveChart(boxByDepth())!)).map(({ text }) => text)
+  expect(texts).toContain("Net covered, %")
+  expect(texts).toContain("Save rate, %")
+  // mutation seen red: the difference panel kept
+  expect(texts.some((text) => text.startsWith("Difference"))).toBe(false)
 })

@@ -2,7 +2,8 @@ import { describe, expect, test } from "vitest"
 import type { Chart } from "../../../src/experiments/charts/chart.ts"
 import { chartsOf } from "../../../src/experiments/charts/charts-of.ts"
 import { choiceChart } from "../../../src/experiments/charts/choice.ts"
-import { contourOf } from "../../../src/experiments/charts/contour.ts"
+import { contourOf, toTheEdge, withoutSpecks } from "../../../src/experiments/charts/contour.ts"
+import { cutTo } from "../../../src/experiments/charts/cut.ts"
 import { goalMapChart } from "../../../src/experiments/charts/goal-map.ts"
 import { heatChart } from "../../../src/experiments/charts/heat.ts"
 import { COLOURS, REGION_FILL, SERIES, SHARE_RAMP } from "../../../src/experiments/charts/look.ts"
@@ -52,7 +53,7 @@ describe("dots for named alternatives", () => {
     expect(texts.filter((text) => text === "butterfly").length).toBe(2)
     expect(texts).toContain("sharp angle")
     expect(texts).toContain("\u22123.2")
-    expect(texts).toContain("Points on set (same case)")
+    expect(texts).toContain("Points on set in the same case")
   })
 })
 
@@ -166,5 +167,117 @@ describe("all charts", () => {
 
   test("text colours of the lines read on the ice: lightness at least 45 below the paper", () => {
     for (const { colour } of SERIES) expect(lightness(COLOURS.ice) - lightness(colour)).toBeGreaterThan(45)
+  })
+})
+
+describe("pictures of real runs", () => {
+  test("cutTo() keeps what lies inside the window, whatever the size of the outline, and drops what lies outside", () => {
+    const window = { left: -1, right: 1, bottom: 0, top: 1 }
+    // mutation seen red: only the first side cut
+    const cut = cutTo(
+      [
+        [-100, -50],
+        [100, -50],
+        [0, 0.5],
+      ],
+      window,
+    )
+    for (const [y, z] of cut) expect(y >= -1 && y <= 1 && z >= 0 && z <= 1).toBe(true)
+    expect(cut).toContainEqual([0, 0.5])
+    expect(
+      cutTo(
+        [
+          [2, 0.5],
+          [3, 0.5],
+          [3, 0.7],
+        ],
+        window,
+      ),
+    ).toEqual([])
+    expect(
+      cutTo(
+        [
+          [0, 0.2],
+          [0.5, 0.2],
+          [0.5, 0.7],
+        ],
+        window,
+      ),
+    ).toEqual([
+      [0, 0.2],
+      [0.5, 0.2],
+      [0.5, 0.7],
+    ])
+  })
+
+  test("withoutSpecks() takes away a cell alone on its side of the level, and keeps two together", () => {
+    const flat = Array.from({ length: 5 }, () => [1, 1, 1, 1, 1])
+    const field = flat.map((row) => [...row])
+    field[1]![1] = -1
+    field[3]![2] = -1
+    field[3]![3] = -1
+    // mutation seen red: two cells together taken away as well
+    const clean = withoutSpecks(field, 0)
+    expect(clean[1]![1]).toBe(1)
+    expect([clean[3]![2], clean[3]![3]]).toEqual([-1, -1])
+    expect(contourOf([0, 1, 2, 3, 4], [0, 1, 2, 3, 4], withoutSpecks(flat, 0), 0)).toEqual([])
+  })
+
+  test("toTheEdge() lets a contour end at the edge of the outer cells", () => {
+    const whole = toTheEdge(
+      [0.5, 1.5],
+      [0.5, 1.5],
+      [
+        [-1, 1],
+        [-1, 1],
+      ],
+      1,
+    )
+    const ends = contourOf(whole.x, whole.y, whole.field, 0).flatMap(([, y, , y2]) => [y, y2])
+    expect([Math.min(...ends), Math.max(...ends)]).toEqual([0, 2])
+  })
+
+  test("puckEyeChart() leaves out a head that the frame would cut, and shows one that fits", async () => {
+    const panel = inventedPanels(1)[0]!
+    const raised = {
+      ...panel,
+      outlines: panel.outlines.map((outline) =>
+        outline.region === "mask"
+          ? { ...outline, points: outline.points.map(([y, z]) => [y, z + 0.9] as const) }
+          : outline,
+      ),
+    }
+    const mask = `fill="${REGION_FILL.mask}"`
+    expect(await drawn(puckEyeChart({ ...depthByDistance(), puckEye: [panel] }))).toContain(mask)
+    // mutation seen red: every outline drawn
+    expect(await drawn(puckEyeChart({ ...depthByDistance(), puckEye: [raised] }))).not.toContain(mask)
+  })
+
+  test("puckEyeChart() says what each mark on the net means", async () => {
+    const texts = textsOf(await drawn(puckEyeChart(depthByDistance())))
+    for (const meaning of ["reached with 25 ms to spare", "beaten by 49 ms", "no limb gets there at any reaction"])
+      expect(texts).toContain(meaning)
+  })
+
+  test("goalMapChart() draws where the zones part, where it is known", async () => {
+    const results = depthByDistance()
+    const goalMaps = results.goalMaps.map((map) => ({ ...map, parting: { height: 0.4, middle: 0.3 } }))
+    const dashes = async (run: typeof results): Promise<number> =>
+      (await drawn(goalMapChart(run))).split('stroke-dasharray="6,5"').length - 1
+    expect(await dashes(results)).toBe(0)
+    expect(await dashes({ ...results, goalMaps })).toBe(1)
+  })
+
+  test("choiceChart() draws the whole and every place of a single point, and no difference from itself", async () => {
+    const { experiment, ...results } = stanceByCase()
+    const lone = { ...experiment, sweep: [], cases: [], points: experiment.points.slice(0, 1) }
+    const whole = { ...results.points[0]!, case: "", swept: [] }
+    const texts = textsOf(
+      await drawn(choiceChart({ ...results, experiment: lone, points: [whole, { ...whole, spot: "low slot" }] })),
+    )
+    expect(texts).toContain("all places")
+    expect(texts).toContain("low slot")
+    // mutation seen red: the panel of differences drawn
+    expect(texts.some((text) => text.startsWith("Points on"))).toBe(false)
   })
 })

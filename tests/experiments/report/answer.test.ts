@@ -45,7 +45,7 @@ describe("the answer", () => {
     )
     // mutation seen red: spreads left in SI after a change of the unit, points without sign
     expect(answerOf(results).headline).toBe(
-      "Best depth 1.4 m (sampling 1.3 to 1.5; assumptions 0.9 to 1.7): save rate 91.5 % [91.2, 91.8], +2.4 points on the goal line [2.1, 2.7; assumptions 1.0 to 3.1]",
+      "Best depth 1.4 m (sampling 1.3 to 1.5; assumptions 0.9 to 1.7): save rate 91.5 % [91.2, 91.8], +2.4 points on the goal line [2.1, 2.7; assumptions 1.0 to 3.1]; net covered 63.2 % against 45.0 %",
     )
     expect(answerOf(results).findings[0]!.verdict).toBe("best")
   })
@@ -64,7 +64,7 @@ describe("the answer", () => {
     const flat = answerOf(withCurve(depthAlone(steep), { plateau: plateau(1, 1.6) }))
     expect(flat.findings[0]!.verdict).toBe("flat")
     expect(flat.headline).toContain(
-      "It does not matter here: any depth from 1.0 to 1.6 m is within half a point of the best",
+      "It does not matter here between 1.0 and 1.6 m: any depth there is within half a point of the best",
     )
     // mutation seen red: > for >= at 0.6
     expect(answerOf(withCurve(depthAlone(steep), { plateau: plateau(1, 1.58) })).findings[0]!.verdict).toBe("best")
@@ -102,7 +102,11 @@ describe("the answer", () => {
 
   test("answerOf() sums several cases up in one headline, and notes curves that do not cross", () => {
     const answer = answerOf(depthByDistance())
-    expect(answer.headline).toMatch(/^Best depth: 4 m, tight in: 1\.0 m; 7 m, slot: 1\.4 m, but it hardly matters; /)
+    // mutation seen red: depths that say the same not joined
+    expect(answer.headline).toMatch(
+      /^Best depth: 1\.0 m \[0\.9, 1\.1; assumptions .*\] \(4 m, tight in\); anywhere between 1\.0 and 1\.8 m \(7 m, slot\); /,
+    )
+    expect(answer.headline.length).toBeLessThanOrEqual(300)
     expect(answer.findings.length).toBe(4)
     expect(answer.notes[0]).toBe("7 m, slot and 11 m, high slot do not cross in this range")
     const crossing = {
@@ -159,7 +163,7 @@ describe("warnings", () => {
     const speeds = depthByPassSpeed()
     const curve = { ...edge.curves[0]!, others: [50 / 3.6] }
     expect(warningsOf({ ...speeds, curves: [curve] })[0]!.text).toContain(
-      "highest save rate (pass speed 50 km/h) is at depth 2.4 m",
+      "highest save rate is at depth 2.4 m (pass speed 50 km/h), the edge of the sweep",
     )
     const rate = (mean: number): RunResults =>
       withPoints(base, (point) => ({ ...point, estimates: { ...point.estimates, save_rate: estimate(mean, 0.001) } }))
@@ -194,8 +198,8 @@ describe("words", () => {
     const own = { ...experiment, baselineOf: experiment.points.map((point) => 30 + (point.index % 5)) }
     expect(baselineFor(own, 7)).toBe("depth 1.2 m")
     // mutation seen red: the first baseline named whole
-    expect(baselineText(own)).toBe("depth 1.2 m (same pass speed)")
-    expect(baselineText(depthByDistance().experiment)).toBe("depth 1.2 m (same case)")
+    expect(baselineText(own)).toBe("depth 1.2 m at the same pass speed")
+    expect(baselineText(depthByDistance().experiment)).toBe("depth 1.2 m in the same case")
   })
 
   test("numbers carry a true minus, no negative zero, and intervals", () => {

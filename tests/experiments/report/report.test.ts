@@ -1,4 +1,4 @@
-import { mkdtemp, readdir, readFile, rm } from "node:fs/promises"
+import { mkdtemp, readdir, readFile, rm, writeFile } from "node:fs/promises"
 import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { expect, test } from "vitest"
@@ -8,6 +8,7 @@ import { type Catalogue, quantityText } from "../../../src/experiments/report/ca
 import { escapeHtml, html, trusted } from "../../../src/experiments/report/html.ts"
 import { type DrawnChart, reportOf } from "../../../src/experiments/report/report.ts"
 import type { RunResults } from "../../../src/experiments/results.ts"
+import { filesOfManifest } from "../../../src/experiments/write/manifest.ts"
 import { runFilesOf, writeRun } from "../../../src/experiments/write/run-files.ts"
 import type { Quantity } from "../../../src/models/parameter.ts"
 import { depthAlone, depthByDistance, estimate } from "../fixture-results.ts"
@@ -50,18 +51,18 @@ test("reportOf() stands alone: charts inside, no address that a browser would fe
   expect(new Set(ids).size).toBe(ids.length)
 })
 
-test("reportOf() holds question, answer, price, split, table, cautions, methods and parameters in that order", () => {
+test("reportOf() holds question, answer, table, split, price, warnings, parameters, methods and cautions in that order", () => {
   const page = reportOf(depthAlone(), [], { catalogue: CATALOGUE, shotsToSee: () => 1352.4 })
   const headings = [...page.matchAll(/<h[12]>(.*?)<\/h[12]>/g)].map(([, text]) => text)
   expect(headings).toEqual([
     "How far out should Quick stand against a clear shot from the slot?",
-    "What to be careful with",
-    "What it is worth, and whether the ice would show it",
-    "Position, reach and luck",
     "Every point",
-    "Before you try it on the ice",
-    "Methods",
+    "Position, reach and luck",
+    "What it is worth, and whether the ice would show it",
+    "What to be careful with",
     "Parameters, ranges and sources",
+    "Methods",
+    "Before you try it on the ice",
   ])
   expect(page).toContain("1,353 shots on goal at each of the two places")
   expect(page).toContain("0.20 m deeper: \u22120.4 points")
@@ -154,4 +155,37 @@ test("writeRun() fills the folder, and its manifest lists every file", async () 
   } finally {
     await rm(folder, { recursive: true, force: true })
   }
+})
+
+test("writeRun() removes the charts of the earlier run that it did not draw, and nothing else", async () => {
+  const folder = await mkdtemp(join(tmpdir(), "goalmouth-run-"))
+  try {
+    const facts = { fileHash: "ab", durationSeconds: 1, hardware: "x", workers: 2, stoppedBy: "shots" }
+    await writeRun(folder, depthByDistance(), facts)
+    await writeFile(join(folder, "charts", "mine.svg"), "drawn by hand")
+    await writeRun(folder, depthAlone(), facts)
+    // mutation seen red: nothing removed, and with it the puck's eye of the earlier run left
+    expect((await readdir(join(folder, "charts"))).sort()).toEqual([
+      "curve.png",
+      "curve.svg",
+      "curve.vl.json",
+      "mine.svg",
+    ])
+    const manifest = JSON.parse(await readFile(join(folder, "manifest.json"), "utf8"))
+    expect(manifest).toMatchObject({ shots: 40_000, shotsAreFor: "each design point", designPoints: 13 })
+  } finally {
+    await rm(folder, { recursive: true, force: true })
+  }
+})
+
+test("filesOfManifest() lists the files of a manifest, and none of what is no manifest", () => {
+  expect(filesOfManifest('{"files":["a.csv",3]}')).toEqual(["a.csv"])
+  for (const text of ["", "{", "null", "[]", '{"files":1}']) expect(filesOfManifest(text)).toEqual([])
+})
+
+test("a long table and the parameters are folded, a short table stands open", () => {
+  const page = reportOf(depthByDistance(), [], { catalogue: CATALOGUE })
+  expect(page).toContain("<summary>52 rows, each with its save rate from 40,000 shots")
+  expect(page.match(/<details>/g)?.length).toBe(2)
+  expect(reportOf(depthAlone(), [], { catalogue: CATALOGUE }).match(/<details>/g)?.length).toBe(1)
 })

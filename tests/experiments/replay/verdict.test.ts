@@ -19,7 +19,7 @@ const EDGE_M = 0.005
 const EDGE_LEAD_MS = 2
 
 describe("the verdict on the drawn reaction", () => {
-  // seed "northlake replay", 220 shots on goal; 1 knife-edge case when written: margin 0.3 mm, 0.3 ms from an end.
+  // seed "northlake replay", 220 shots on goal; no knife-edge among them when written.
   // Mutations seen red: the drawn reaction without the early read; the limb lag left out of the measured reach
   test("agrees with the plain referee on 220 shots, and with the measured passes on 74, but for knife-edges", () => {
     let edges = 0

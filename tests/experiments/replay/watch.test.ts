@@ -68,6 +68,16 @@ describe("a watched puck", () => {
     expect(phaseAt({ ...clocks, last: 0.4 }, level)).toBe(0.4)
   })
 
+  // mutation seen red: the goalie kept in one place
+  test("meets a goalie who is on the way where the way has led by then", () => {
+    const { path, station } = flyPast(ball(0.1), 0.3, 1, STILL)
+    const level = timeAt(path, 0, 9)
+    const moving = (time: number) => station.map((value, column) => (column === 1 ? 2 * (time - level) : value))
+    const watch = watchFlight(ball(0.1), WORLD, moving, path, 0, 10, STILL)
+    // seen from the goalie the puck comes at a slant of 2 to 30
+    expect(passOf(watch, 0).clearance).toBeCloseTo(0.3 * Math.cos(Math.atan2(2, 30)) - 0.1 - R, 4)
+  })
+
   test("through a ball's middle clears it by the smallest of all shifts, up by radius and half thickness", () => {
     const { watch } = flyPast(ball(0.1), 0, 1, STILL)
     expect(passOf(watch, 0).clearance).toBeLessThan(0)

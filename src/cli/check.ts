@@ -1,5 +1,5 @@
 import type { Argv } from "yargs"
-import type { Experiment } from "../experiments/experiment.ts"
+import type { Experiment, SensitivityAsked } from "../experiments/experiment.ts"
 import type { Overrides, Problem } from "../experiments/read/read-experiment.ts"
 import { count } from "../experiments/wording.ts"
 import { colours, printJson } from "./print.ts"
@@ -82,9 +82,18 @@ function planOf(experiment: Experiment): string {
   const parts = [count(points.length, "point")]
   if (cases.length > 1) parts.push(`${cases.length} cases: ${cases.join(", ")}`)
   if (sweep.length > 0) parts.push(`swept: ${sweep.map((swept) => `${swept.key} (${swept.values.length})`).join(", ")}`)
+  if (experiment.design !== undefined) parts.push(`${experiment.design.kind} design`)
+  if (experiment.sensitivity !== undefined) parts.push(sensitivityPlan(experiment.sensitivity))
   const until = halfWidth === null ? "" : ` or until ± ${Number((halfWidth * 100).toPrecision(6))} % is known`
   parts.push(`${count(shots, "shot")} a point${until}`, `seed ${seed}`)
   return parts.join(" · ")
+}
+
+/** How many values a sensitivity finds, and all shots behind them. */
+function sensitivityPlan({ ranges, sets, shots }: SensitivityAsked): string {
+  const values = sets * (ranges.length + 2)
+  const millions = ((values * shots) / 1e6).toFixed(1)
+  return `sensitivity over ${ranges.length} quantities: ${count(values, "value")} of ${count(shots, "shot")}, ${millions} million`
 }
 
 function asJson({ file, experiment, problems }: Checked): object {

@@ -151,7 +151,10 @@ async function printResults(results: RunResults, streams: Streams): Promise<void
 async function printAnswer(results: RunResults, order: Order, streams: Streams): Promise<void> {
   const { answerOf } = await import("../experiments/report/answer.ts")
   const { bold, yellow, dim } = colours(streams)
-  streams.out(`${bold(results.experiment.question)}\n${answerOf(results).headline}\n`)
+  const { headline, notes } = answerOf(results)
+  streams.out(`${bold(results.experiment.question)}\n${headline}\n`)
+  // what to practise first is a list of its own, asked for by the file
+  if (results.sensitivity !== undefined) for (const note of notes) streams.out(`${note}\n`)
   for (const warning of results.warnings) streams.err(`${yellow(warning.text)}\n`)
   const seconds = ((performance.now() - order.started) / 1000).toFixed(1)
   streams.out(dim(`${results.shots} shots a point, seed ${results.experiment.seed}, ${seconds} s\n`))

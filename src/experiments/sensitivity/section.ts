@@ -48,6 +48,6 @@ function methodText({ of, sets, values, shots, gainShots, effects }: Sensitivity
     `All ${effects.length} quantities are varied at once over their ranges, since one at a time would miss what they do together (Saltelli and Annoni 2010). ` +
     `The total effect is the share of the variance of the ${measureName(of)} that would be left if all others were known; alone is the part a quantity has without the others. ` +
     `Both from ${whole(values)} values (two sets of ${whole(sets)} scrambled Sobol' points and their exchanges; estimators of Jansen 1999 and Saltelli et al. 2010) of ${whole(shots)} shots each, the same shots for all: ${plain((values * shots) / 1e6, 1)} million shots. ` +
-    `Intervals: bootstrap over points and replicates together.${gains} A wide range has a large effect: effects tell goalies apart, gains tell what the next step brings.`
+    `Intervals: bootstrap over points and replicates together.${gains} A wide range has a large effect: effects tell goalies apart, gains tell what the next step brings; no source says which step practice reaches sooner.`
   )
 }

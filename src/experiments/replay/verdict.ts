@@ -75,12 +75,12 @@ function byWhom(
   const nearest = measured[0]
   if (nearest === undefined) return { by: null, byCm: null }
   if (by < 0) {
-    const missed = measured.find(({ stops }) => !stops) ?? nearest
-    const limb = missed.reach?.state === "in reach" && missed.margin === missed.reach.margin ? missed.reach.limb : null
-    const region = REGIONS[posture.region[missed.pass.part]!]!
+    const limb =
+      nearest.reach?.state === "in reach" && nearest.margin === nearest.reach.margin ? nearest.reach.limb : null
+    const region = REGIONS[posture.region[nearest.pass.part]!]!
     return {
-      by: { part: partName(posture, missed.pass.part), region, limb: limb === null ? null : LIMBS[limb]! },
-      byCm: nearest.stops ? 0 : bounded(centimetres(Math.max(0, -missed.margin))),
+      by: { part: partName(posture, nearest.pass.part), region, limb: limb === null ? null : LIMBS[limb]! },
+      byCm: nearest.stops ? 0 : bounded(centimetres(Math.max(0, -nearest.margin))),
     }
   }
   const region = saves.region[by]!

@@ -46,7 +46,7 @@ describe("the verdict on the drawn reaction", () => {
         const passes = measurePasses(replay, fired)
         if (agrees && passes[0]!.stops === saved) return
         edges++
-        const margin = Math.abs(passes[0]!.margin)
+        const margin = Math.min(Math.abs(passes[0]!.margin), Math.abs(passes[0]!.pass.clearance))
         const lead = tellShot(replay, fired.name).block?.byMs ?? Infinity
         const onEdge = margin < EDGE_M || spare.by * 1000 < EDGE_MS || lead < EDGE_LEAD_MS
         expect(onEdge, `${fired.name.index}: ${margin} m, ${spare.by} s, ${lead} ms`).toBe(true)

@@ -8,7 +8,7 @@ import type { Group } from "./groups.ts"
 import { inOrder } from "./in-order.ts"
 import { CONFIDENCE, talliesOfPoints } from "./point-results.ts"
 import { answersAhead, type Pool } from "./pool.ts"
-import type { RunOptions } from "./run-experiment.ts"
+import type { RunOptions } from "./run-options.ts"
 import { sharesOf } from "./shares.ts"
 import type { BatchTask } from "./tasks.ts"
 

@@ -6,7 +6,6 @@ import type { PointResult, RunResults, Warning } from "../results.ts"
 import { seedKey } from "../seed.ts"
 import { findSensitivity } from "../sensitivity/find-sensitivity.ts"
 import { withAssumptions, withBestAssumptions } from "./assumptions.ts"
-import type { Checkpoint } from "./checkpoint.ts"
 import { crossingFindings, shiftFindings } from "./curve-pairs.ts"
 import { curveFindings, curveSets } from "./curves.ts"
 import { exactMeasures } from "./exact.ts"
@@ -16,26 +15,10 @@ import { type Group, groupPoints } from "./groups.ts"
 import { picturesOf } from "./pictures.ts"
 import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
 import { openPool } from "./pool.ts"
+import type { RunOptions } from "./run-options.ts"
 import { ratesUnderSets } from "./set-rates.ts"
 
-export interface RunOptions {
-  readonly version: string
-  readonly workers: number
-  /** Draw the assumption range beside the sampling interval. */
-  readonly assumptions: boolean
-  /** Estimator of the run; plain is the slow referee. */
-  readonly estimator?: "conditional" | "plain"
-  /** Leave out pictures, for quick looks and tests. */
-  readonly pictures?: boolean
-  /** Share of the stage done, 0 to 1, and shots against poses fired in it so far, those of an earlier run among them. */
-  readonly onProgress?: (share: number, stage: "shots" | "assumptions" | "sensitivity", shots?: number) => void
-  /** Asked before each task: true ends the run with what is done. */
-  readonly interrupted?: () => boolean
-  /** Keeps what is done, and knows what an earlier run had done. */
-  readonly checkpoint?: Checkpoint
-  /** Delays a finished task by this many milliseconds, for tests of order; never set in a run. */
-  readonly delay?: () => number
-}
+export type { RunOptions } from "./run-options.ts"
 
 /** Runs an experiment: fires, merges in batch order, estimates, compares, draws the pictures' data. */
 export async function runExperiment(experiment: Experiment, options: RunOptions): Promise<RunResults> {

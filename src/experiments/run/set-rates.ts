@@ -5,7 +5,7 @@ import { ASSUMPTION_SETS, assumedKeys, assumptionSets, ratesOf } from "./assumpt
 import type { Group } from "./groups.ts"
 import { inOrder } from "./in-order.ts"
 import { answersAhead, type Pool } from "./pool.ts"
-import type { RunOptions } from "./run-experiment.ts"
+import type { RunOptions } from "./run-options.ts"
 
 /** Shots of each point under each set of assumed parameters: departures on the same shots need few. */
 const LEAST_OF_A_SET = 512

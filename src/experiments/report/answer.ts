@@ -4,6 +4,7 @@ import type { RunResults } from "../results.ts"
 import { withSensitivity } from "../sensitivity/answer.ts"
 import { bestSummary } from "./answer-best.ts"
 import { compareSummary } from "./answer-compare.ts"
+import { designSummary } from "./answer-design.ts"
 import { crossingNotes, placeNotes, signNotes } from "./answer-notes.ts"
 import { choiceSummary, loneSummary } from "./answer-plain.ts"
 import { shiftHeadline } from "./answer-shift.ts"
@@ -49,6 +50,8 @@ function rateSummary(results: RunResults): Summary {
   const { experiment } = results
   const points = ratedPoints(results)
   if (points.length === 0) return { headline: "No shot on goal was sampled, so there is no answer", findings: [] }
+  const design = designSummary(results)
+  if (design !== null) return design
   if (results.curves.length > 0) {
     const best = bestSummary(results)
     const shift = shiftHeadline(results)

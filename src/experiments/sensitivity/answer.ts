@@ -1,3 +1,4 @@
+import { capital, pointText } from "../report/words.ts"
 import type { RunResults } from "../results.ts"
 import { sensitivityHeadline, sensitivityNotes } from "./words.ts"
 
@@ -16,6 +17,10 @@ export function withSensitivity<Answer extends Spoken>(results: RunResults, answ
   if (sensitivity === undefined) return answer
   const headline = sensitivityHeadline(sensitivity)
   const notes = sensitivityNotes(sensitivity)
-  if (results.experiment.points.length > 1) return { ...answer, notes: [headline, ...notes, ...answer.notes] }
+  const { points, baseline } = results.experiment
+  if (points.length > 1) {
+    const at = `${capital(pointText(results.experiment, baseline))}: ${headline}`
+    return { ...answer, notes: [at, ...notes, ...answer.notes] }
+  }
   return { ...answer, headline, notes: [...notes, answer.headline, ...answer.notes] }
 }

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest"
 import { readExperimentText } from "../../../src/experiments/read/read-experiment.ts"
+import { answerOf } from "../../../src/experiments/report/answer.ts"
 import type { RunResults } from "../../../src/experiments/results.ts"
 import { runExperiment } from "../../../src/experiments/run/run-experiment.ts"
 
@@ -51,8 +52,9 @@ describe("a run that asks what its result hangs on", () => {
     const design = FILE.replace(/sensitivity:[\s\S]*?\nshots/, "shots").concat(
       "design: { kind: latin hypercube, points: 5, over: { goalie.depth: { from: 0.5 m, to: 2 m }, goalie.arm_speed: } }",
     )
-    const { points, curves } = await run(design.replace("depth: 1.2 m", "catches: left"))
-    expect(points.length).toBe(5)
-    expect(curves).toEqual([])
+    const results = await run(design.replace("depth: 1.2 m", "catches: left"))
+    expect(results.points.length).toBe(5)
+    expect(results.curves).toEqual([])
+    expect(answerOf(results).headline).toMatch(/^Over 5 points of a latin hypercube design the save rate runs from \d+/)
   })
 })

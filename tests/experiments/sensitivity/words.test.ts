@@ -47,7 +47,7 @@ describe("the answer", () => {
     const answer = { headline: "Best depth 1 m", findings: [], notes: ["a note"] }
     const below = withSensitivity({ ...swept, sensitivity: INVENTED }, answer)
     expect(below.headline).toBe("Best depth 1 m")
-    expect(below.notes[0]).toMatch(/^Of what can be trained/)
+    expect(below.notes[0]).toMatch(/^(Depth|The goal line).*: Of what can be trained/)
     const experiment = { ...swept.experiment, points: swept.experiment.points.slice(0, 1) }
     expect(withSensitivity({ ...swept, experiment, sensitivity: INVENTED }, answer).headline).toMatch(/^Of what can/)
     expect(withSensitivity(swept, answer)).toBe(answer)

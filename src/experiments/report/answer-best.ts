@@ -133,7 +133,10 @@ function betweenText({ curve, swept }: Found): string {
 function shortBest(found: Found, detail: Detail): string {
   const { curve, swept, nearest, at } = found
   const verdict = verdictOf(found)
-  if (verdict === "flat") return isWhole(found) ? "it does not matter" : `anywhere ${betweenText(found)}`
+  if (verdict === "flat") {
+    if (isWhole(found)) return "it does not matter"
+    return detail === "none" ? `any ${rangeText(found).replace("from ", "of ")}` : `anywhere ${betweenText(found)}`
+  }
   if (verdict === "edge") {
     const value = Number(nearest.swept[at])
     const place = numberText(swept, value, true)

@@ -11,7 +11,7 @@ import type { RunOptions } from "./run-options.ts"
 const LEAST_OF_A_SET = 512
 const MOST_OF_A_SET = 2048
 /** Shots against poses that all sets together may take, so that many points do not make a quick look slow. */
-const WORK_OF_SETS = 3_000_000
+const WORK_OF_SETS = 1_600_000
 
 /**
  * Save rates of every point under every set of assumed parameters, on the same shots; row 0 is the default. Null when

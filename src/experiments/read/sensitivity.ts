@@ -15,8 +15,8 @@ import { FEWEST_SHOTS } from "./stopping.ts"
 
 /** Measures whose sensitivity can be asked for: shares that every play has. */
 const MEASURES = ["save_rate", "goal_rate", "on_goal_rate", "position_rate", "reach_rate"] as const
-/** Shots behind each value: all values see the same ones, so that few are enough. */
-const USUAL_SHOTS = 4096
+/** Shots behind each value unless the file says: as many as there is time for, within these. */
+const USUAL_SHOTS = { least: 512, most: 4096, all: 4_800_000 } as const
 const MOST_SHOTS = 1_000_000
 const FEWEST_SETS = 8
 const MOST_SETS = 65_536
@@ -28,7 +28,7 @@ export interface SensitivityRead {
   readonly of: string
   readonly over: "training" | "assumptions" | readonly WrittenRange[]
   readonly sets: number | null
-  readonly shots: number
+  readonly shots: number | null
 }
 
 /** Reads `sensitivity:`; null with problems when it cannot be used. */
@@ -44,8 +44,8 @@ export function readSensitivity(found: Found, problems: Problem[]): SensitivityR
   const setsFound = parts.get("sets")
   const sets = setsFound === undefined ? null : readPowerOfTwo(setsFound, FEWEST_SETS, MOST_SETS, problems)
   const shotsFound = parts.get("shots")
-  const shots = shotsFound === undefined ? USUAL_SHOTS : readWhole(shotsFound, FEWEST_SHOTS, MOST_SHOTS, problems)
-  if (problems.length > before || over === null || of === null || shots === null) return null
+  const shots = shotsFound === undefined ? null : readWhole(shotsFound, FEWEST_SHOTS, MOST_SHOTS, problems)
+  if (problems.length > before || over === null || of === null) return null
   return { of, over, sets, shots }
 }
 
@@ -53,7 +53,8 @@ export function readSensitivity(found: Found, problems: Problem[]): SensitivityR
 export function settleSensitivity(read: SensitivityRead, experiment: Experiment): SensitivityAsked {
   const over = typeof read.over === "string" ? read.over : "listed"
   const ranges = typeof read.over === "string" ? keysOver(read.over, experiment).map(plausible) : read.over.map(bare)
-  return { of: read.of, over, ranges, sets: read.sets ?? usualSets(ranges.length), shots: read.shots }
+  const sets = read.sets ?? usualSets(ranges.length)
+  return { of: read.of, over, ranges, sets, shots: read.shots ?? usualShots(sets * (ranges.length + 2)) }
 }
 
 /** A power of two: numbers that a scrambled Sobol' sequence spreads evenly. */
@@ -101,6 +102,11 @@ function plausible(key: QuantityKey): Ranged {
 
 function bare({ key, low, high }: WrittenRange): Ranged {
   return { key, low, high }
+}
+
+function usualShots(values: number): number {
+  const { least, most, all } = USUAL_SHOTS
+  return Math.min(most, Math.max(least, 2 ** Math.floor(Math.log2(all / values))))
 }
 
 function usualSets(quantities: number): number {

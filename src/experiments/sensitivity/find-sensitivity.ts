@@ -45,11 +45,13 @@ export async function findSensitivity(
   const order = ranges
     .map((_, q) => q)
     .sort((a, b) => rank(indices.total[b]!.mean) - rank(indices.total[a]!.mean) || a - b)
-  const gains = await gainsOf(experiment, ranges, at, pool, watch)
+  // among all that is assumed, what practice brings is another question
+  const trained = asked.over === "assumptions" ? [] : ranges
+  const gains = await gainsOf(experiment, trained, at, pool, watch)
   if (gains === null) return null
   const effects = order.map((q, place): QuantityEffect => {
     const behind = place === 0 ? null : totalDifference(indices, order[0]!, q, bootstrap)
-    return { ...ranges[q]!, first: indices.first[q]!, total: indices.total[q]!, behind, gain: gains.list[q]! }
+    return { ...ranges[q]!, first: indices.first[q]!, total: indices.total[q]!, behind, gain: gains.list[q] ?? null }
   })
   return {
     of,

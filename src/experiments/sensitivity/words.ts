@@ -7,6 +7,7 @@ import { trainableOf } from "./training.ts"
 
 /** More names than this are counted, not read out. */
 const MOST_NAMES = 3
+const MOST_IDLE = 6
 /** A total effect below this is no effect to speak of. */
 const IDLE = 0.01
 /** Total over first-order effect by this much: the quantity works with others. */
@@ -50,7 +51,7 @@ export function sensitivityHeadline(finding: SensitivityFinding): string {
 function tiesText(effects: readonly QuantityEffect[]): string {
   const ties = effects.filter(({ behind }) => behind !== null && behind.low <= 0).map(({ key }) => quantityName(key))
   if (ties.length === 0) return ""
-  return `; ${namesText(ties)} cannot be told apart from it`
+  return `; ${namesText(ties, MOST_NAMES)} cannot be told apart from it`
 }
 
 function gainText({ effects }: SensitivityFinding): string {
@@ -75,7 +76,10 @@ export function sensitivityNotes(finding: SensitivityFinding): string[] {
   if (order !== "") notes.push(order)
   if (together.length > 0)
     notes.push(capital(`${joinAnd(together)} ${verb(together, "works", "work")} mostly together with others`))
-  if (idle.length > 0) notes.push(capital(`${joinAnd(idle)} ${verb(idle, "decides", "decide")} less than 1 % here`))
+  if (idle.length > 0) {
+    const each = idle.length === 1 ? "decides" : "each decide"
+    notes.push(capital(`${namesText(idle, MOST_IDLE)} ${each} less than 1 % here`))
+  }
   return notes
 }
 
@@ -88,9 +92,9 @@ function practiceOrder(effects: readonly QuantityEffect[]): string {
   return `What to practise first, goals saved in 100 shots on goal for 10 % better: ${list}`
 }
 
-function namesText(names: readonly string[]): string {
-  if (names.length <= MOST_NAMES) return joinAnd(names)
-  return `${names.slice(0, MOST_NAMES - 1).join(", ")} and ${names.length - MOST_NAMES + 1} more`
+function namesText(names: readonly string[], most: number): string {
+  if (names.length <= most) return joinAnd(names)
+  return `${names.slice(0, most - 1).join(", ")} and ${names.length - most + 1} more`
 }
 
 function verb(subjects: readonly string[], one: string, several: string): string {

@@ -60,6 +60,10 @@ describe("sensitivity:", () => {
       expect(Number.isInteger(Math.log2(sets))).toBe(true)
       expect(sets * (ranges.length + 2)).toBeLessThanOrEqual(1200)
     }
+    // among a hundred assumptions fewer shots behind each value make up for more values
+    const { ranges, sets, shots } = read("sensitivity: { over: assumptions }").sensitivity!
+    expect(sets).toBeGreaterThanOrEqual(32)
+    expect(sets * (ranges.length + 2) * shots).toBeLessThanOrEqual(4_800_000)
   })
 })
 

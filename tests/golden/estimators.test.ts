@@ -78,6 +78,7 @@ describe("on every shipped experiment", () => {
       const [first] = experiment.sweep
       if (experiment.cases.length > 1) for (const name of experiment.cases) expect(headline).toContain(name)
       else if (first !== undefined) expect(headline).toContain(keyName(first.key))
+      else if (experiment.sensitivity !== undefined) expect(headline).toMatch(/worth most|hangs|moves/)
       else expect(headline).toMatch(/^Save rate \d/)
     },
   )

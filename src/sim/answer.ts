@@ -1,4 +1,6 @@
-import { distanceToBody, type Meeting, meetGoalie, meeting, meetPart, moveFrame, setDrop } from "./meet.ts"
+import { meetPart } from "./meet.ts"
+import { distanceToBody, meetGoalie, moveFrame, setDrop } from "./meet-goalie.ts"
+import { type Meeting, meeting } from "./meeting.ts"
 import { STATE_TURN_RATE, STATE_VX, STATE_VY, stateAt } from "./motion/timeline.ts"
 import type { Posture } from "./parts.ts"
 import { heightAt, PATH_DX, PATH_END, paceAt, timeAt } from "./path.ts"

@@ -1,16 +1,11 @@
 import { blockShare, collectSaves, type Goalkeeping } from "./answer.ts"
+import { clearanceMoving, clearanceStill } from "./clearance.ts"
 import { fly } from "./flight.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "./launch.ts"
 import { limbMargin } from "./limb.ts"
-import {
-  clearanceMoving,
-  clearanceStill,
-  distanceToBody,
-  LEVEL_PACE,
-  LEVEL_TIME,
-  meetGoalie,
-  meetPart,
-} from "./meet.ts"
+import { meetPart } from "./meet.ts"
+import { distanceToBody, meetGoalie } from "./meet-goalie.ts"
+import { LEVEL_PACE, LEVEL_TIME } from "./meeting.ts"
 import type { MouthGrid } from "./mouth-grid.ts"
 import { LAG, LIMB_STRIDE, LIMBS, NO_LIMB, type Posture } from "./parts.ts"
 import { heightAt, PATH_STRIDE, timeAt } from "./path.ts"

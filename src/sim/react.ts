@@ -1,17 +1,6 @@
+import { clearanceMoving, coversAt, gapAt, leastGapAt } from "./clearance.ts"
 import { latestStart, limbMargin } from "./limb.ts"
-import {
-  clearanceMoving,
-  coversAt,
-  gapAt,
-  LEVEL_LEAST_GAP,
-  LEVEL_PACE,
-  LEVEL_TIME,
-  LEVEL_U,
-  LEVEL_V,
-  LEVEL_Z,
-  leastGapAt,
-  type Meeting,
-} from "./meet.ts"
+import { LEVEL_LEAST_GAP, LEVEL_PACE, LEVEL_TIME, LEVEL_U, LEVEL_V, LEVEL_Z, type Meeting } from "./meeting.ts"
 import { GREATEST_V, LAG, LEAST_V, LIMB_STRIDE, LIMBS, NO_LIMB, type Posture, ROOT_LENGTH } from "./parts.ts"
 import type { PreparedPosture } from "./prepared.ts"
 import { addStretch, type Saves } from "./saves.ts"

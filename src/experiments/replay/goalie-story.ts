@@ -1,6 +1,6 @@
 import { puckView, viewBox } from "../../models/positioning/box.ts"
 import { blockShare, unsetNow } from "../../sim/answer.ts"
-import { distanceToBody } from "../../sim/meet.ts"
+import { distanceToBody } from "../../sim/meet-goalie.ts"
 import { ON_ANGLE_AT, SET_AT, STATE_VX, STATE_VY, UNSET_FROM } from "../../sim/motion/timeline.ts"
 import { LAG, LIMB_STRIDE, LIMBS } from "../../sim/parts.ts"
 import { PATH_STRIDE, timeAt } from "../../sim/path.ts"

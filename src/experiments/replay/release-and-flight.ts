@@ -3,7 +3,7 @@ import { SHOT_NAMES } from "../../models/shooter/shot-types.ts"
 import { crossingDistance } from "../../sim/answer.ts"
 import { zoneOf } from "../../sim/box/openings.ts"
 import { FATES } from "../../sim/fate.ts"
-import { distanceToBody } from "../../sim/meet.ts"
+import { distanceToBody } from "../../sim/meet-goalie.ts"
 import {
   heightAt,
   PATH_COUNT,

@@ -1,0 +1,177 @@
+import {
+  FRAME_INVERSE,
+  FRAME_RATE,
+  FRAME_TURN,
+  LEVEL_DU,
+  LEVEL_DV,
+  LEVEL_PACE,
+  LEVEL_SLOPE,
+  LEVEL_U,
+  LEVEL_V,
+  LEVEL_Z,
+  type Meeting,
+  SWAY,
+} from "./meeting.ts"
+import { AXIS_0, CENTRE, PART_STRIDE } from "./parts.ts"
+import { CLEARANCE, PATH_ROW, solveRow } from "./rounded-box.ts"
+
+/** Where in `local` the path in the axes of the part in hand at key phase `phase` is; fills it when it is not there. */
+function localRow(m: Meeting, phase: number): number {
+  const at = (m.row + phase) * PATH_ROW
+  if (m.filled[m.row + phase] === 0) fillLocal(m, phase, at)
+  return at
+}
+
+function fillLocal(m: Meeting, phase: number, row: number): void {
+  m.filled[m.row + phase] = 1
+  const { level, local } = m
+  const { posture } = m.prepared!
+  const parts = posture.parts
+  const at = (phase * posture.count + m.part) * PART_STRIDE
+  const ru = level[LEVEL_U]! - parts[at + CENTRE]!
+  const rv = level[LEVEL_V]! - parts[at + CENTRE + 1]!
+  const rz = level[LEVEL_Z]! - parts[at + CENTRE + 2]!
+  const du = level[LEVEL_DU]!
+  const dv = level[LEVEL_DV]!
+  const slope = level[LEVEL_SLOPE]!
+  for (let i = 0, axis = at + AXIS_0; i < 3; i++, axis += 3) {
+    const au = parts[axis]!
+    const av = parts[axis + 1]!
+    const az = parts[axis + 2]!
+    local[row + i] = ru * au + rv * av + rz * az
+    local[row + 3 + i] = du * au + dv * av + slope * az
+    local[row + 6 + i] = az
+  }
+}
+
+/** Clearance, m, of the path from the part in hand standing still at key phase `phase`. */
+export function clearanceStill(m: Meeting, phase: number): number {
+  solveRow(m.box, m.local, localRow(m, phase))
+  return m.box[CLEARANCE]!
+}
+
+/**
+ * Clearance, m, of the path from the part in hand, moving through drop phase `phase` (0 to `phases` - 1, in key
+ * phases, fractions between them) at `phasePerMetre` key phases for each metre the puck flies.
+ */
+export function clearanceMoving(m: Meeting, phase: number, phases: number, phasePerMetre: number): number {
+  let k = phase | 0
+  if (k > phases - 2) k = phases - 2
+  const share = phase - k
+  if (share < 1e-9 && k > 0)
+    mixRows(m, localRow(m, k), localRow(m, k + 1), localRow(m, k - 1), share, 0.5 * phasePerMetre)
+  else {
+    const row = localRow(m, k)
+    mixRows(m, row, localRow(m, k + 1), row, share, phasePerMetre)
+  }
+  solveRow(m.box, m.local, m.local.length - PATH_ROW)
+  return m.box[CLEARANCE]!
+}
+
+/**
+ * Fills the last row of `local`: `share` of the way from one key phase to the next, the path's direction less the part's
+ * own motion. That is taken over both neighbours at a key phase, over the interval inside one.
+ */
+function mixRows(m: Meeting, row: number, next: number, before: number, share: number, motion: number): void {
+  const { local } = m
+  const out = local.length - PATH_ROW
+  for (let i = 0; i < 3; i++) {
+    const q = local[row + i]!
+    const w = local[row + 3 + i]!
+    const up = local[row + 6 + i]!
+    local[out + i] = q + share * (local[next + i]! - q)
+    local[out + 3 + i] = w + share * (local[next + 3 + i]! - w) + motion * (local[next + i]! - local[before + i]!)
+    local[out + 6 + i] = up + share * (local[next + 6 + i]! - up)
+  }
+}
+
+/**
+ * Clearance of the path from the part in hand on its way down, at key phase `k`: standing at the first and the last,
+ * moving between them.
+ */
+export function gapAt(m: Meeting, k: number): number {
+  const i = m.row + k
+  if (Number.isNaN(m.gaps[i]!)) measureGap(m, k)
+  return m.gaps[i]!
+}
+
+function measureGap(m: Meeting, k: number): void {
+  const { local } = m
+  const row = localRow(m, k)
+  if (k === 0 || k === m.prepared!.posture.phases - 1) solveRow(m.box, local, row)
+  else {
+    const next = localRow(m, k + 1)
+    const before = localRow(m, k - 1)
+    const motion = 0.5 * m.level[LEVEL_PACE]! * m.frame[FRAME_RATE]!
+    const out = local.length - PATH_ROW
+    for (let i = 0; i < 3; i++) {
+      local[out + i] = local[row + i]!
+      local[out + 3 + i] = local[row + 3 + i]! + motion * (local[next + i]! - local[before + i]!)
+      local[out + 6 + i] = local[row + 6 + i]!
+    }
+    solveRow(m.box, local, out)
+  }
+  m.gaps[m.row + k] = m.box[CLEARANCE]!
+}
+
+/**
+ * A clearance that the part in hand, on its way down, does not fall under at key phase `k`: how far the straight path
+ * passes from the box about the part. 0 or less where it comes near that box.
+ */
+export function leastGapAt(m: Meeting, k: number): number {
+  const { frame, level } = m
+  if (frame[FRAME_INVERSE] === 0 || frame[FRAME_TURN] !== 0) return 0
+  const inverse = frame[FRAME_INVERSE]!
+  const { boxes } = m.prepared!
+  const b = (m.row + k) * 6
+  const near = (boxes[b]! - level[LEVEL_U]!) * inverse
+  const far = (boxes[b + 1]! - level[LEVEL_U]!) * inverse
+  const v1 = level[LEVEL_V]! + level[LEVEL_DV]! * near
+  const v2 = level[LEVEL_V]! + level[LEVEL_DV]! * far
+  const left = (v1 < v2 ? v1 : v2) - boxes[b + 3]!
+  const right = boxes[b + 2]! - (v1 < v2 ? v2 : v1)
+  const beside = left > right ? left : right
+  const z1 = level[LEVEL_Z]! + level[LEVEL_SLOPE]! * near
+  const z2 = level[LEVEL_Z]! + level[LEVEL_SLOPE]! * far
+  const over = (z1 < z2 ? z1 : z2) - boxes[b + 5]!
+  const under = boxes[b + 4]! - (z1 < z2 ? z2 : z1)
+  const apart = over > under ? over : under
+  if (beside <= 0) return apart - SWAY
+  return (apart <= 0 ? beside : Math.sqrt(beside * beside + apart * apart)) - SWAY
+}
+
+/** Whether the part in hand covers the path at key phase `k`, on its way down. */
+export function coversAt(m: Meeting, k: number): boolean {
+  if (!m.own) return false
+  if (k >= m.known[m.part]!) tellCovers(m, k)
+  return m.covers[m.row + k] === 1
+}
+
+/**
+ * Fills `covers` up to key phase `to`. A clearance changes by no more than the part moves: phases at which it can
+ * neither reach the path nor leave it are not measured.
+ */
+function tellCovers(m: Meeting, to: number): void {
+  const { covers, row } = m
+  const { moves, posture } = m.prepared!
+  let k = m.known[m.part]!
+  if (k === 0) covers[row + k++] = leastGapAt(m, 0) <= 0 && gapAt(m, 0) <= 0 ? 1 : 0
+  // the last one measured, if it was the one before
+  let measured = m.gaps[row + k - 1]!
+  let slack = 0
+  for (; k <= to; k++) {
+    // what the part's motion during the passing of the puck may add is one more phase of it
+    slack += moves[row + k - 1]!
+    const most = slack + moves[row + k]!
+    covers[row + k] = measured <= 0 ? 1 : 0
+    // at the last phase the part stops: moving there says nothing of it
+    if ((measured > most || measured < -most) && k < posture.phases - 1) continue
+    if (leastGapAt(m, k) > 0) covers[row + k] = 0
+    else {
+      measured = gapAt(m, k)
+      slack = 0
+      covers[row + k] = measured <= 0 ? 1 : 0
+    }
+  }
+  m.known[m.part] = k
+}

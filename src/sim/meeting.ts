@@ -1,0 +1,109 @@
+import type { PreparedPosture } from "./prepared.ts"
+import { BOX_RECORD, DISC_HALF, DISC_RADIUS, PATH_ROW } from "./rounded-box.ts"
+import { PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
+
+/**
+ * Where a puck's path runs relative to one goalie and each part of the body.
+ *
+ * The path is put into the goalie's frame, then, for each key phase of the drop, into the axes of the part as it is
+ * at that phase. Near a part the path is straight; the part moves while the puck passes, so its own motion (fall and
+ * turn, by central differences over the phases) is taken off the path's direction: the clearance is that of the
+ * relative path. Phase is counted at the moment the puck is level with the part.
+ *
+ * Nothing is worked out before it is asked for, and nothing twice for one path and goalie: refusals, paths in a part's
+ * axes, clearances at key phases and which of them cover are kept by part until the next goalie is met.
+ */
+export interface Meeting {
+  /** What is known of each part [count]: UNASKED, REFUSED, or how it was met. */
+  readonly state: Uint8Array
+  /** Columns of each part [count x LEVEL_LENGTH], and of the part in hand: see LEVEL_… */
+  readonly levels: Float64Array
+  readonly level: Float64Array
+  /** [count x phases x PATH_ROW] path in the part's axes, and one row more for a phase in between. */
+  readonly local: Float64Array
+  /** [count x phases] 1 where `local` is filled. */
+  readonly filled: Uint8Array
+  /** [count x phases] clearance of the part on its way down, NaN where not measured. */
+  readonly gaps: Float64Array
+  /** [count x phases] whether the part covers the path at a key phase, for the first `known` [count] of them. */
+  readonly covers: Uint8Array
+  readonly known: Uint8Array
+  /** The part in hand: index, its first row in the tables above, and whether the path comes near what it fills itself. */
+  part: number
+  row: number
+  own: boolean
+  prepared: PreparedPosture | null
+  readonly box: Float64Array
+  /** Path in the goalie's frame, see FRAME_… */
+  readonly frame: Float64Array
+}
+
+/** States of a part. */
+export const UNASKED = 0
+export const REFUSED = 1
+/** The path comes near the part itself, or only near what its limb can reach. */
+export const MET = 2
+export const MET_BY_REACH = 3
+
+/** Release u v, direction u v, distance where the path ends for the goalie, 1 / direction u (0 across), phases per s. */
+export const FRAME_U = 0
+export const FRAME_V = 1
+export const FRAME_DU = 2
+export const FRAME_DV = 3
+export const FRAME_END = 4
+export const FRAME_INVERSE = 5
+export const FRAME_RATE = 6
+/** One over the squared length of the direction: 1 but for a goalie who moves. */
+export const FRAME_NORM = 7
+/** Turn rate of the goalie, rad/s, where the puck is level with the skates, and how far the turn may shift a part's path. */
+export const FRAME_TURN = 8
+export const FRAME_LEVEL = 9
+export const FRAME_SLACK = 10
+export const FRAME_LENGTH = 11
+
+/** The path at the moment it is level with the part in hand: time since release, pace, and place (u, v, z). */
+export const LEVEL_TIME = 0
+export const LEVEL_PACE = 1
+export const LEVEL_U = 2
+export const LEVEL_V = 3
+export const LEVEL_Z = 4
+export const LEVEL_SLOPE = 5
+export const LEVEL_DISTANCE = 6
+/** No clearance of the part is less than this while it drops, m; 0 where that is not known. */
+export const LEVEL_LEAST_GAP = 7
+/** Direction of the path as this part meets it: the frame's, but for a goalie who turns. */
+export const LEVEL_DU = 8
+export const LEVEL_DV = 9
+export const LEVEL_LENGTH = 10
+
+/** A path and a straight line differ by less than this over the reach of a part, m: slack of the quick refusal. */
+export const BOW = 0.06
+/** No part is farther from the spot between the skates than this, m: bounds what a turn can shift. */
+export const FURTHEST_PART = 0.7
+/** What a part's own motion may add to the boxes of neighbouring key phases, m. */
+export const SWAY = 0.005
+/** A path flatter than this to the goalie's shoulders is not refused: cosine of its angle to straight ahead. */
+export const ACROSS = 0.2
+
+/** Scratch for postures of up to `phases` key phases and `count` parts, with the puck's disc set from the world. */
+export function meeting(phases: number, count: number, world: Float64Array): Meeting {
+  const box = new Float64Array(BOX_RECORD)
+  box[DISC_RADIUS] = world[PUCK_RADIUS]!
+  box[DISC_HALF] = world[PUCK_HALF_THICKNESS]!
+  return {
+    state: new Uint8Array(count),
+    levels: new Float64Array(count * LEVEL_LENGTH),
+    level: new Float64Array(LEVEL_LENGTH),
+    local: new Float64Array((count * phases + 1) * PATH_ROW),
+    filled: new Uint8Array(count * phases),
+    gaps: new Float64Array(count * phases),
+    covers: new Uint8Array(count * phases),
+    known: new Uint8Array(count),
+    part: 0,
+    row: 0,
+    own: true,
+    prepared: null,
+    box,
+    frame: new Float64Array(FRAME_LENGTH),
+  }
+}

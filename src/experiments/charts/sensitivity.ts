@@ -76,8 +76,9 @@ export function sensitivityChart(results: RunResults): Chart | null {
 function subtitles({ experiment, confidence }: RunResults, finding: SensitivityFinding): string[] {
   const values = finding.values.toLocaleString("en-US")
   const shots = finding.shots.toLocaleString("en-US")
+  const many = finding.effects.length > MOST_ROWS ? ` (the first ${MOST_ROWS} drawn)` : ""
   return [
-    `${experiment.goalieName} · ${finding.effects.length} quantities at once, ${values} values of ${shots} shots · bars: ${percent(confidence, 0)} intervals`,
+    `${experiment.goalieName} · ${finding.effects.length} quantities at once${many}, ${values} values of ${shots} shots · bars: ${percent(confidence, 0)} intervals`,
     "filled: total effect, dark where it may be the largest · hollow: alone, without the others",
   ]
 }

@@ -1,0 +1,110 @@
+/** The results as a page of Markdown. */
+export function reportOf(r) {
+  const compiler = r.compiler === null ? "no C++ compiler" : `g++ ${r.compiler} -O3 -march=native`
+  return `# Speed
+
+Written by \`npm run bench\` on ${r.date}: ${r.machine}, Node ${r.node}, ${compiler}. Load of the machine at the start and the
+end of the run: ${r.load.map((load) => load.toFixed(1)).join(" and ")}. Medians of ${r.rounds} interleaved rounds; processor time unless a row says
+wall. Trust the ratios more than the absolutes.
+
+## Stages
+
+Shots from 8 m straight ahead, 11 depths, the default shooter who reads the goalie.
+
+${table(
+  ["for each shot", "ns"],
+  [
+    ["strata, draws, aim and release", ns(r.shot.release)],
+    ["flight", ns(r.shot.flight)],
+    ["crossing and iron", ns(r.shot.crossing)],
+  ],
+)}
+
+${table(
+  [`for each goalie and shot on goal (${percent(r.pose.onGoal)} of shots)`, "ns"],
+  [
+    ["stand", ns(r.pose.stand)],
+    ["meet: path in the goalie's frame, clocks, parts refused", ns(r.pose.meet)],
+    ["saves: clearances, reach, block, probability", ns(r.pose.saves)],
+    ["verdict and tallies", ns(r.pose.verdict)],
+  ],
+)}
+
+## Shots a second, one thread
+
+Every shot meets every goalie of the scene.
+
+${table(
+  ["goalies", "conditional estimator", "plain estimator (millisecond steps)"],
+  r.throughput.map(({ poses, conditional, plain }) => [poses, count(conditional), count(plain)]),
+)}
+
+## Against plain C++
+
+The same straight-shot kernel, written plainly in C++ (\`yardstick/\`), on the same shots; tallies agree within the
+difference given, per shot. Nanoseconds for each shot and goalie, all shots, the making of them included.
+
+${yardstickOf(r.yardstick)}
+
+## Two threads
+
+A warm pool of two threads does the same tasks ${r.threads.gain.toFixed(2)} times as fast as one thread (wall clock, median; best round ${r.threads.best.toFixed(2)}).
+Other work on the machine lowers this number.
+
+## One sweep against separate runs
+
+Twenty depths over the same shots against twenty separate runs, for the same half-width of the difference between two
+depths: variances measured over 32 replicates, times their measured costs.
+
+${table(
+  ["depths apart", "variance of the difference, separate : sweep", "processor time, separate : sweep"],
+  r.sweep.map(({ metres, variance, time }) => [`${metres.toFixed(1)} m`, variance.toFixed(1), time.toFixed(1)]),
+)}
+
+## Cold start
+
+${table(
+  ["fresh process", "wall, ms"],
+  [
+    ["bare interpreter", ms(r.start.bare)],
+    ["--help", ms(r.start.help)],
+    ["depth-straight-shots, 2000 shots, no assumptions, charts and report", ms(r.start.run)],
+  ],
+)}
+`
+}
+
+function yardstickOf(rows) {
+  if (rows === null) return "Not run: g++ is missing."
+  return table(
+    ["scene", "TypeScript, ns", "C++, ns", "speed, TypeScript : C++", "largest difference"],
+    rows.map(({ name, typescript, cpp, difference }) => [
+      name,
+      ns(typescript),
+      ns(cpp),
+      (cpp / typescript).toFixed(2),
+      difference.toExponential(0),
+    ]),
+  )
+}
+
+function table(head, rows) {
+  const line = (cells) => `| ${cells.join(" | ")} |`
+  return [line(head), line(head.map((_, i) => (i === 0 ? "---" : "---:"))), ...rows.map(line)].join("\n")
+}
+
+function ns(value) {
+  return value.toFixed(0)
+}
+
+function ms(seconds) {
+  return (1e3 * seconds).toFixed(0)
+}
+
+function percent(share) {
+  return `${(100 * share).toFixed(0)} %`
+}
+
+function count(value) {
+  return Number(value.toPrecision(3)).toLocaleString("en-GB")
+}

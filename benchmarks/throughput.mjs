@@ -1,0 +1,59 @@
+import { openPool } from "../dist/experiments/run/pool.js"
+import { decideConditional } from "../dist/sim/conditional.js"
+import { decidePlain } from "../dist/sim/referee.js"
+import { engine, fireBatches } from "../dist/sim/sampling.js"
+import { interleaved, median, timed, wallSeconds } from "./clock.mjs"
+import { BATCH, depthScene, depthSettings, depths, KEY } from "./scenes.mjs"
+
+/** Shots a second of one thread, every pose of the scene answered: conditional and plain estimator. */
+export function shotsPerSecond(poses, rounds) {
+  const scene = depthScene(poses)
+  const e = engine(scene, BATCH)
+  const batches = poses > 4 ? 6 : 40
+  let replicate = 0
+  const conditional = () => timed(() => fireBatches(e, KEY, replicate++, 0, batches, BATCH, decideConditional))
+  const plain = () => timed(() => fireBatches(e, KEY, replicate++, 0, 1, 16, decidePlain))
+  const [a, b] = interleaved([conditional, plain], rounds)
+  return { conditional: (batches * BATCH) / a, plain: 16 / b }
+}
+
+/**
+ * How much sooner two warm threads finish the same tasks than one warm thread of the same pool's kind, from the first
+ * task to the last: medians of interleaved rounds on the wall clock.
+ */
+export async function threadGain(poses, rounds) {
+  const setup = { groups: [depthSettings(depths(poses))], key: KEY, batch: BATCH }
+  const one = await openPool(setup, 1)
+  const two = await openPool(setup, 2)
+  try {
+    const ratios = []
+    for (let round = 0; round < rounds + 2; round++) {
+      const alone = await fireOn(one, 1)
+      const together = await fireOn(two, 2)
+      // the first rounds compile scenes and code
+      if (round >= 2) ratios.push(alone / together)
+    }
+    return { gain: median(ratios), best: Math.max(...ratios) }
+  } finally {
+    await one.close()
+    await two.close()
+  }
+}
+
+async function fireOn(pool, threads) {
+  const tasks = Array.from({ length: 32 }, (_, replicate) => ({
+    group: 0,
+    replicate,
+    from: 0,
+    to: 4,
+    estimator: "conditional",
+  }))
+  const from = wallSeconds()
+  let next = 0
+  // as many tasks in flight as keep every thread busy
+  const lane = async () => {
+    while (next < tasks.length) await pool.batches(tasks[next++])
+  }
+  await Promise.all(Array.from({ length: threads === 1 ? 1 : 2 * threads }, lane))
+  return wallSeconds() - from
+}

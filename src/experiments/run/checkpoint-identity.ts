@@ -16,12 +16,12 @@ export interface Identity {
   readonly shared: Readonly<Record<string, string>>
   /** Hash of the settings of every point, in order. */
   readonly points: string
-  /** Hash of the keys that are drawn for the assumption range. */
+  /** Hash of the keys that are drawn for the assumption range, and of what is asked about sensitivity. */
   readonly drawn: string
 }
 
 export function identityOf(experiment: Experiment, version: string, estimator = "conditional"): Identity {
-  const { seed, shots, halfWidth, shared, points } = experiment
+  const { seed, shots, halfWidth, shared, points, sensitivity } = experiment
   const hash = createHash("sha256")
   for (const { settings } of points) hash.update(JSON.stringify(settings, textual)).update("\n")
   return {
@@ -35,7 +35,9 @@ export function identityOf(experiment: Experiment, version: string, estimator = 
       Object.entries({ ...shared.quantities, ...shared.choices }).map(([k, v]) => [k, String(v)]),
     ),
     points: hash.digest("hex"),
-    drawn: createHash("sha256").update(assumedKeys(experiment).join("\n")).digest("hex"),
+    drawn: createHash("sha256")
+      .update(JSON.stringify([assumedKeys(experiment), sensitivity ?? null]))
+      .digest("hex"),
   }
 }
 
@@ -61,7 +63,8 @@ export function differencesOf(kept: Identity, asked: Identity): string[] {
     .map(([name, before, now]) => `${name} (${shown(before)}, now ${shown(now)})`)
   if (changed.length > MOST_NAMED) differences.push(`${changed.length - MOST_NAMED} more settings`)
   if (changed.length === 0 && kept.points !== asked.points) differences.push("the points of the sweep or the cases")
-  if (differences.length === 0 && kept.drawn !== asked.drawn) differences.push("the settings that the file leaves open")
+  if (differences.length === 0 && kept.drawn !== asked.drawn)
+    differences.push("the settings that the file leaves open or asks about")
   return differences
 }
 

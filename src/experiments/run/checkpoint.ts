@@ -7,11 +7,13 @@ import { differencesOf, type Identity } from "./checkpoint-identity.ts"
 
 /** Folder below that of the run. */
 const FOLDER = ".unfinished"
-/** Stages of a run, a file each: the first holds all sums, the second is small and changes after the first is final. */
-const STAGES = ["shots", "assumptions"] as const
+/** Stages of a run, a file each: the first holds all sums, the others are small and change after it is final. */
+const STAGES = ["shots", "assumptions", "sensitivity"] as const
 export type Stage = (typeof STAGES)[number]
 /** Milliseconds between writes at least. */
 const USUAL_PAUSE = 1000
+/** The first pause is this part of the usual one. */
+const FIRST_PAUSE = 0.25
 /** A write that took long is followed by a pause this many times as long, so that keeping costs a few percent at most. */
 const PAUSE_FOR_COST = 30
 
@@ -19,8 +21,8 @@ const PAUSE_FOR_COST = 30
 export interface Checkpoint {
   /** Whether anything of an earlier run is carried on. */
   readonly carriesOn: boolean
-  /** What an earlier run got to in a stage; null when nothing, or when it does not hold this many numbers. */
-  found(stage: Stage, length: number): Kept | null
+  /** What an earlier run got to in a stage; null when nothing, or when it holds another number of numbers. */
+  found(stage: Stage, length?: number): Kept | null
   /** Writes the stage if the last write is long enough ago. The numbers may change as soon as this returns. */
   keep(stage: Stage, state: Kept["state"], numbers: () => readonly Float64Array[]): void
   /** As {@link keep}, at the end of a stage or, with `always`, of a run that was interrupted; returns when on disk. */
@@ -35,7 +37,7 @@ export interface CheckpointOptions {
   /** Told of damaged files, and of a disk that takes none. */
   readonly warn?: (text: string) => void
   readonly disk?: Disk
-  /** Milliseconds between writes at least. */
+  /** Milliseconds between writes at least; 0 writes at every task. */
   readonly pause?: number
 }
 
@@ -63,9 +65,9 @@ export async function openCheckpoint(
     kept.set(stage, read)
   }
   const keeper = keeperOf(place, identity, disk, warn, options.pause ?? USUAL_PAUSE)
-  const found = (stage: Stage, length: number) => {
+  const found = (stage: Stage, length?: number) => {
     const read = kept.get(stage)
-    return read !== undefined && read.numbers.length === length ? read : null
+    return read !== undefined && read.numbers.length === (length ?? read.numbers.length) ? read : null
   }
   return { checkpoint: { carriesOn: kept.size > 0, found, ...keeper, remove: () => removeAll(place, disk) } }
 }
@@ -79,7 +81,8 @@ function keeperOf(
 ): Pick<Checkpoint, "keep" | "seal"> {
   let writing: Promise<void> | null = null
   let last = performance.now()
-  let due = last + pause
+  // the first comes early, so that a short run has one at all
+  let due = last + FIRST_PAUSE * pause
   let warned = false
 
   const write = async (stage: Stage, bytes: Uint8Array, began: number) => {
@@ -92,7 +95,7 @@ function keeperOf(
       warned = true
     }
     last = performance.now()
-    due = last + Math.max(pause, PAUSE_FOR_COST * (last - began))
+    due = last + pause * Math.max(1, (PAUSE_FOR_COST * (last - began)) / USUAL_PAUSE)
     writing = null
   }
   const begin: Checkpoint["keep"] = (stage, state, numbers) => {

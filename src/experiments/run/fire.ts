@@ -26,6 +26,8 @@ export interface Fired {
   readonly tallies: readonly (readonly Tally[])[]
   /** Shots of each point. */
   readonly shots: number
+  /** Shots that each point would have without an interruption, or at most. */
+  readonly most: number
   readonly replicates: number
   readonly stoppedBy: "shots" | "half-width" | "ceiling" | "interrupted"
 }
@@ -62,13 +64,15 @@ export async function fireUntilEnough(
   )
   const run: Run = { tallies, place: placeFound(tallies, options), all, plan, pool, options }
   const { place } = run
+  const most = plan.replicates * plan.batch * all
   let judged = experiment.halfWidth === null ? all : Math.min(plan.batches, all)
-  while (judged < place.done) judged = Math.min(2 * judged, all)
+  // once there are shots beyond it, a count has been judged, and its sums are no longer alone
+  while (judged < place.done + Math.sign(place.merged)) judged = Math.min(2 * judged, all)
   let stoppedBy: Fired["stoppedBy"] = experiment.halfWidth === null ? "shots" : "ceiling"
   for (;;) {
     if (!(await fireTo(judged, experiment.points.length, run))) {
       await options.checkpoint?.seal("shots", { ...place }, () => arraysOf(tallies), true)
-      return interruptedAt(place, tallies, plan)
+      return { ...interruptedAt(place, tallies, plan), most }
     }
     if (
       experiment.halfWidth !== null &&
@@ -79,7 +83,7 @@ export async function fireUntilEnough(
     judged = Math.min(2 * judged, all)
   }
   await options.checkpoint?.seal("shots", { ...place }, () => arraysOf(tallies), false)
-  return { tallies, shots: shotsOf(place, plan), replicates: plan.replicates, stoppedBy }
+  return { tallies, shots: shotsOf(place, plan), most, replicates: plan.replicates, stoppedBy }
 }
 
 interface Run {
@@ -162,7 +166,7 @@ function shotsOf({ done, to }: Place, { replicates, batch }: ShotPlan, further =
 }
 
 /** Some replicates may be an instalment ahead of others, or alone; every point has the same. */
-function interruptedAt(place: Place, tallies: readonly (readonly Tally[])[], plan: ShotPlan): Fired {
+function interruptedAt(place: Place, tallies: readonly (readonly Tally[])[], plan: ShotPlan): Omit<Fired, "most"> {
   const further = place.merged / tallies.length
   const shots = shotsOf(place, plan, further)
   if (place.done > 0) return { tallies, shots, replicates: plan.replicates, stoppedBy: "interrupted" }

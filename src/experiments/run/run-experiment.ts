@@ -9,9 +9,10 @@ import { withAssumptions, withBestAssumptions } from "./assumptions.ts"
 import { crossingFindings, shiftFindings } from "./curve-pairs.ts"
 import { curveFindings, curveSets } from "./curves.ts"
 import { exactMeasures } from "./exact.ts"
-import { fireUntilEnough, planOf } from "./fire.ts"
+import { type Fired, fireUntilEnough, planOf } from "./fire.ts"
 import { breakdownsOf, goalMapsOf } from "./goal-maps.ts"
 import { type Group, groupPoints } from "./groups.ts"
+import { keptShares } from "./kept-shares.ts"
 import { picturesOf } from "./pictures.ts"
 import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
 import { openPool } from "./pool.ts"
@@ -39,8 +40,10 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     if (wanted && rates === null) stoppedBy = "interrupted"
     const pairs = { experiment, sets, sums, shots: fired.shots, key, rates }
     const asked = stoppedBy === "interrupted" ? undefined : experiment.sensitivity
+    const kept = keptShares(pool, options.checkpoint)
     const sensitivity =
-      asked === undefined ? null : await findSensitivity(experiment, asked, groups, pool, key, options)
+      asked === undefined ? null : await findSensitivity(experiment, asked, groups, kept.pool, key, options)
+    if (asked !== undefined) await kept.seal(sensitivity === null)
     if (asked !== undefined && sensitivity === null) stoppedBy = "interrupted"
     const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
     const results: RunResults = {
@@ -60,19 +63,19 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       confidence: CONFIDENCE,
       stoppedBy,
     }
-    return { ...results, warnings: [...interruption(results, fired.stoppedBy), ...warningsOf(results)] }
+    return { ...results, warnings: [...interruption(stoppedBy, fired), ...warningsOf(results)] }
   } finally {
     await pool.close()
   }
 }
 
 /** An interrupted run says so first, and what it lacks. */
-function interruption({ experiment, shots, stoppedBy }: RunResults, fired: string): Warning[] {
+function interruption(stoppedBy: string, fired: Fired): Warning[] {
   if (stoppedBy !== "interrupted") return []
-  const done = `after ${shots.toLocaleString("en-US")} of at most ${experiment.shots.toLocaleString("en-US")} shots a point`
+  const [shots, most] = [fired.shots.toLocaleString("en-US"), fired.most.toLocaleString("en-US")]
   const missing =
-    fired === "interrupted"
-      ? `${done}, so its intervals are wider than the file asks for`
+    fired.stoppedBy === "interrupted"
+      ? `after ${shots} of at most ${most} shots a point, so its intervals are wider than the file asks for`
       : "after its last shot, but before all that is asked about the assumptions was found"
   return [{ kind: "Interrupted", text: `The run was interrupted ${missing}. The same command carries on from there` }]
 }

@@ -101,12 +101,16 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
   const { runExperiment } = await import("../experiments/run/run-experiment.ts")
   const progress = isQuiet(order.given) ? null : await openProgress()
   const stop = watchInterrupt(streams, () => progress?.end())
+  let begun = false
   try {
     const options: RunOptions = {
       version: version(),
       workers: order.workers,
       assumptions: order.given.assumptions !== false,
-      onProgress: (share, stage, shots) => progress?.show(share, stage, shots),
+      onProgress: (share, stage, shots) => {
+        begun = true
+        progress?.show(share, stage, shots)
+      },
       interrupted: stop.asked,
       checkpoint: order.checkpoint,
     }
@@ -123,7 +127,8 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
     printError(error instanceof Error ? error.message : String(error), streams)
     if (error instanceof Error && error.name === "OutputError" && !isQuiet(order.given))
       streams.err("What was fired is kept: once there is room, the same command carries on\n")
-    return EXIT.failed
+    // what cannot be played is found before the first shot, and is the file's matter
+    return begun || !(error instanceof RangeError) ? EXIT.failed : EXIT.wrong
   } finally {
     stop.end()
   }

@@ -156,6 +156,17 @@ describe("goalmouth run", () => {
     expect(readFileSync(join(place, "results.csv"), "utf8")).toBe("earlier")
   })
 
+  test("settings that cannot be played together are the file's matter: one message, exit code 2", async () => {
+    const several = join(folder, "several.yaml")
+    const spots = "[{ label: a, distance: 8 m, angle: 20 deg }, { label: b, distance: 8 m, angle: -40 deg }]"
+    const cue = "reference: { cue: ice marking, home: international }"
+    writeFileSync(several, `question: Which?\nwhy: To see.\nplay: { from: ${spots} }\n${cue}\nshots: 512\n`)
+    const { code, err } = await run(several, "--out", join(folder, "several"), "--no-assumptions", "--workers", "1")
+    expect(err).toContain("Cannot")
+    expect(err.trim().split("\n")).toHaveLength(1)
+    expect(code).toBe(2)
+  })
+
   // seen to fail with the interruption not asked for between instalments: the process went on to the end
   test("Ctrl-C writes what is done and exits with 130", async () => {
     const place = join(folder, "interrupted")

@@ -17,7 +17,7 @@ p, li { max-width: 72ch; }
 .warning { background: ${COLOURS.warningPaper}; border-left: 8px solid ${COLOURS.warning}; padding: 10px 18px; margin: 10px 0; }
 .warning strong { color: ${COLOURS.warning}; }
 figure { margin: 26px 0; }
-figure svg { display: block; width: 100%; height: auto; }
+figure svg { display: block; width: 100%; height: auto; overflow: visible; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; font-size: 15px; font-variant-numeric: tabular-nums; background: ${COLOURS.snow}; }
 th, td { text-align: left; vertical-align: top; padding: 5px 14px 5px 8px; border-bottom: 1px solid ${COLOURS.line}; }

@@ -32,7 +32,9 @@ describe("cover of a block's leads", () => {
       const byRegion = new Float64Array(REGION_COUNT)
       const slow = slowly(stretches, 0.3)
       expect(coveredShare(cover, 0.3, 1, byRegion)).toBeCloseTo(slow.covered, 3)
-      byRegion.forEach((share, region) => expect(share).toBeCloseTo(slow.byRegion[region]!, 3))
+      byRegion.forEach((share, region) => {
+        expect(share).toBeCloseTo(slow.byRegion[region]!, 3)
+      })
     }
   })
 

@@ -62,7 +62,12 @@ describe("stand()", () => {
     for (const degrees of [5, 40, 70, 85]) {
       const left = [...at(1.2, degrees, 9, [0.03, 0.02, 0.05])]
       const right = [...at(1.2, -degrees, 9, [-0.03, -0.02, -0.05])]
-      for (const [column, sign] of [[0, 1], [1, -1], [2, 1], [3, -1]] as const)
+      for (const [column, sign] of [
+        [0, 1],
+        [1, -1],
+        [2, 1],
+        [3, -1],
+      ] as const)
         expect(right[column]! - sign * left[column]!).toBeCloseTo(0, 12)
     }
   })

@@ -79,9 +79,9 @@ export function withAssumptions(
     const departures = rates.slice(1).map((set) => set[i]! - rates[0]![i]!)
     const against = rates.slice(1).map((set) => set[i]! - set[b]! - (rates[0]![i]! - rates[0]![b]!))
     const assumptions: Record<string, AssumptionRange> = {}
-    assumptions["save_rate"] = rangeAround(point.estimates["save_rate"]!.mean, departures)
-    const difference = point.differences["save_rate"]
-    if (difference !== undefined) assumptions["save_rate_vs_baseline"] = rangeAround(difference.mean, against)
+    assumptions.save_rate = rangeAround(point.estimates.save_rate!.mean, departures)
+    const difference = point.differences.save_rate
+    if (difference !== undefined) assumptions.save_rate_vs_baseline = rangeAround(difference.mean, against)
     return { ...point, assumptions }
   })
 }

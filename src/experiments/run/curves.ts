@@ -89,7 +89,7 @@ export function resampledRates(
   shots: number,
   key: SeedKey,
 ): CurveBootstrap {
-  const shares = set.points.map((point) => sharesOf(sums[point]!.tallies, sums[point]!.pose, ALL_SPOTS)["save_rate"]!)
+  const shares = set.points.map((point) => sharesOf(sums[point]!.tallies, sums[point]!.pose, ALL_SPOTS).save_rate!)
   return bootstrapCurve(
     set.x,
     shares.map((s) => s.above),

@@ -28,7 +28,9 @@ export interface Started {
 /** Starts `goalmouth run` as a process of its own, without an assumption range. */
 export function startRun(file: string, out: string, ...words: string[]): Started {
   const all = [MAIN, "run", file, "--out", out, "--no-assumptions", ...words]
-  const child = spawn(process.execPath, all, { stdio: ["ignore", "ignore", "pipe"] })
+  // some machines ask for colours in pipes
+  const env = { ...process.env, NO_COLOR: "1" }
+  const child = spawn(process.execPath, all, { stdio: ["ignore", "ignore", "pipe"], env })
   let err = ""
   child.stderr!.on("data", (text) => {
     err += text

@@ -3,7 +3,8 @@ import { distanceToBody, meetGoalie, moveFrame, setDrop } from "./meet-goalie.ts
 import { type Meeting, meeting } from "./meeting.ts"
 import { STATE_TURN_RATE, STATE_VX, STATE_VY, stateAt } from "./motion/timeline.ts"
 import type { Posture } from "./parts.ts"
-import { heightAt, PATH_DX, PATH_END, paceAt, timeAt } from "./path.ts"
+import * as pathColumns from "./path.ts"
+import { heightAt, paceAt, timeAt } from "./path.ts"
 import {
   DRAW_PASS_SPEED,
   DRAW_RECEIVE,
@@ -24,7 +25,14 @@ import * as P from "./pose.ts"
 import { type PreparedPosture, preparePosture, withUnsetLimbs } from "./prepared.ts"
 import { coverOfBlock, type Moment, moment, savesOfPart, standsOfPart } from "./react.ts"
 import { clearSaves, noSaves, type Saves } from "./saves.ts"
-import {
+import type { ShotBatch } from "./shots.ts"
+import * as shotColumns from "./shots.ts"
+import { STATION_CUT, STATION_LENGTH, stand } from "./station.ts"
+import * as S from "./strata.ts"
+import { MOUTH_HALF_WIDTH, PUCK_RADIUS } from "./world.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const {
   DRAW_ANGLE,
   DRAW_BLOCK,
   DRAW_BLOCK_LEAD,
@@ -39,11 +47,8 @@ import {
   SHOT_STRIDE,
   SHOT_X,
   SHOT_Y,
-  type ShotBatch,
-} from "./shots.ts"
-import { STATION_CUT, STATION_LENGTH, stand } from "./station.ts"
-import * as S from "./strata.ts"
-import { MOUTH_HALF_WIDTH, PUCK_RADIUS } from "./world.ts"
+} = shotColumns
+const { PATH_DX, PATH_END } = pathColumns
 
 /** Steps that find when the puck comes level with a moving goalie: each is some ten times nearer than the one before. */
 const LEVEL_STEPS = 3

@@ -1,4 +1,11 @@
-import {
+import type { Meeting } from "./meeting.ts"
+import * as meetingColumns from "./meeting.ts"
+import * as partColumns from "./parts.ts"
+import * as boxColumns from "./rounded-box.ts"
+import { solveRow } from "./rounded-box.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const {
   FRAME_INVERSE,
   FRAME_RATE,
   FRAME_TURN,
@@ -9,11 +16,10 @@ import {
   LEVEL_U,
   LEVEL_V,
   LEVEL_Z,
-  type Meeting,
   SWAY,
-} from "./meeting.ts"
-import { AXIS_0, CENTRE, PART_STRIDE } from "./parts.ts"
-import { CLEARANCE, PATH_ROW, solveRow } from "./rounded-box.ts"
+} = meetingColumns
+const { AXIS_0, CENTRE, PART_STRIDE } = partColumns
+const { CLEARANCE, PATH_ROW } = boxColumns
 
 /** Where in `local` the path in the axes of the part in hand at key phase `phase` is; fills it when it is not there. */
 function localRow(m: Meeting, phase: number): number {

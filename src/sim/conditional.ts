@@ -9,18 +9,25 @@ import {
   standForShot,
   unsetNow,
 } from "./answer.ts"
-import { IRON_IN, IRON_OUT, ON_GOAL, SHORT } from "./fate.ts"
+import * as fates from "./fate.ts"
 import { STATE_X, STATE_Y } from "./motion/timeline.ts"
 import { PATH_STRIDE } from "./path.ts"
 import { arrivalMargin, PLAY_KIND, PLAY_STRAIGHT } from "./play.ts"
 import * as P from "./pose.ts"
 import { coveredShare, placeInOpen, probabilityOf, REGION_COUNT } from "./saves.ts"
-import { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE, type ShotBatch } from "./shots.ts"
-import { STATION_CUT, STATION_DEPTH, STATION_X, STATION_Y } from "./station.ts"
+import type { ShotBatch } from "./shots.ts"
+import * as shotColumns from "./shots.ts"
+import * as stationColumns from "./station.ts"
 import { quantise } from "./statistics/exact-sum.ts"
 import * as S from "./strata.ts"
 import * as T from "./tally.ts"
-import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT } from "./world.ts"
+import * as worldColumns from "./world.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const { IRON_IN, IRON_OUT, ON_GOAL, SHORT } = fates
+const { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE } = shotColumns
+const { STATION_CUT, STATION_DEPTH, STATION_X, STATION_Y } = stationColumns
+const { MOUTH_HALF_WIDTH, MOUTH_HEIGHT } = worldColumns
 
 /** How the goalie's reaction enters: its probability, or one draw of it. */
 export type Decide = (g: Goalkeeping, pose: P.Pose, batch: ShotBatch, i: number, path: number, outcome: Outcome) => void

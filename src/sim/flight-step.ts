@@ -1,6 +1,10 @@
-import { PIECE_START, PIECE_STRIDE, PIECE_T, PIECE_Z } from "./path.ts"
+import * as pathColumns from "./path.ts"
 import type { Metres } from "./units.ts"
-import { DRAG, GRAVITY, LIFT } from "./world.ts"
+import * as worldColumns from "./world.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const { PIECE_START, PIECE_STRIDE, PIECE_T, PIECE_Z } = pathColumns
+const { DRAG, GRAVITY, LIFT } = worldColumns
 
 /**
  * One Runge-Kutta step of a puck in the air, in horizontal distance D instead of time. With slope s = dz/dD, pace

@@ -1,6 +1,11 @@
 import { piecesFor, stepPiece } from "./flight-step.ts"
 import { landOnIce, slideOnIce } from "./ice.ts"
-import {
+import * as pathColumns from "./path.ts"
+import type { Metres, MetresPerSecond, Radians } from "./units.ts"
+import * as worldColumns from "./world.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const {
   MOST_PIECES,
   PATH_COUNT,
   PATH_DX,
@@ -13,9 +18,8 @@ import {
   PIECE_STRIDE,
   PIECE_T,
   PIECE_Z,
-} from "./path.ts"
-import type { Metres, MetresPerSecond, Radians } from "./units.ts"
-import { GRAVITY, LIFT, PUCK_HALF_THICKNESS } from "./world.ts"
+} = pathColumns
+const { GRAVITY, LIFT, PUCK_HALF_THICKNESS } = worldColumns
 
 /** Most pieces of the flight from the release to the first landing, and of each hop after it. */
 const MOST_AIR_PIECES = 5

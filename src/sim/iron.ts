@@ -1,21 +1,14 @@
-import { MISS, ON_GOAL, SHORT } from "./fate.ts"
+import * as fates from "./fate.ts"
 import { reflectOffIron } from "./iron-contact.ts"
-import {
-  heightAt,
-  PATH_COUNT,
-  PATH_DX,
-  PATH_DY,
-  PATH_END,
-  PATH_PIECES,
-  PATH_X,
-  PATH_Y,
-  PIECE_STRIDE,
-  PIECE_T,
-  slopeAt,
-  timeAt,
-} from "./path.ts"
+import * as pathColumns from "./path.ts"
+import { heightAt, slopeAt, timeAt } from "./path.ts"
 import type { Metres } from "./units.ts"
-import { BAR_RADIUS, MOUTH_HALF_WIDTH, MOUTH_HEIGHT, POST_RADIUS, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
+import * as worldColumns from "./world.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const { PATH_COUNT, PATH_DX, PATH_DY, PATH_END, PATH_PIECES, PATH_X, PATH_Y, PIECE_STRIDE, PIECE_T } = pathColumns
+const { BAR_RADIUS, MOUTH_HALF_WIDTH, MOUTH_HEIGHT, POST_RADIUS, PUCK_HALF_THICKNESS, PUCK_RADIUS } = worldColumns
+const { MISS, ON_GOAL, SHORT } = fates
 
 /** What {@link crossMouth} writes: where and when the puck's centre crosses the plane of the goal line. */
 export const MOUTH_Y = 0

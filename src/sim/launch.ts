@@ -1,7 +1,11 @@
 import { piecesFor, stepPiece } from "./flight-step.ts"
-import { PATH_PIECES, PIECE_START, PIECE_STRIDE, PIECE_T, PIECE_Z } from "./path.ts"
+import * as pathColumns from "./path.ts"
 import type { Metres, MetresPerSecond } from "./units.ts"
-import { DRAG, GRAVITY, LIFT, PUCK_HALF_THICKNESS } from "./world.ts"
+import * as worldColumns from "./world.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const { PATH_PIECES, PIECE_START, PIECE_STRIDE, PIECE_T, PIECE_Z } = pathColumns
+const { DRAG, GRAVITY, LIFT, PUCK_HALF_THICKNESS } = worldColumns
 
 /** What {@link aimAt} writes: azimuth of the flight (see fly) and tangent of its elevation. */
 export const LAUNCH_AZIMUTH = 0

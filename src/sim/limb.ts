@@ -1,13 +1,8 @@
-import {
-  CATCH_RADIUS,
-  ERROR_PER_SPEED,
-  ERROR_STEADY,
-  LAG,
-  LONGEST_REACH,
-  PEAK_ACCELERATION,
-  PEAK_SPEED,
-} from "./parts.ts"
+import * as partColumns from "./parts.ts"
 import type { Metres, Seconds } from "./units.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const { CATCH_RADIUS, ERROR_PER_SPEED, ERROR_STEADY, LAG, LONGEST_REACH, PEAK_ACCELERATION, PEAK_SPEED } = partColumns
 
 /**
  * How well a limb stops a puck that will pass its carried part at a clearance g.

@@ -1,4 +1,10 @@
-import {
+import type { Meeting } from "./meeting.ts"
+import * as meetingColumns from "./meeting.ts"
+import * as pathColumns from "./path.ts"
+import * as stationColumns from "./station.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const {
   ACROSS,
   FRAME_DU,
   FRAME_DV,
@@ -12,11 +18,10 @@ import {
   FRAME_U,
   FRAME_V,
   FURTHEST_PART,
-  type Meeting,
   UNASKED,
-} from "./meeting.ts"
-import { PATH_DX, PATH_DY, PATH_END, PATH_X, PATH_Y } from "./path.ts"
-import { STATION_COS, STATION_SIN, STATION_X, STATION_Y } from "./station.ts"
+} = meetingColumns
+const { PATH_DX, PATH_DY, PATH_END, PATH_X, PATH_Y } = pathColumns
+const { STATION_COS, STATION_SIN, STATION_X, STATION_Y } = stationColumns
 
 /** Puts the path at `offset` into the frame of the goalie at `station`; `end` is the distance where it crosses the line. */
 export function meetGoalie(m: Meeting, path: Float64Array, offset: number, station: Float64Array, end: number): void {

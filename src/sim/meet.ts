@@ -1,4 +1,12 @@
-import {
+import type { Meeting } from "./meeting.ts"
+import * as meetingColumns from "./meeting.ts"
+import * as partColumns from "./parts.ts"
+import { heightAt, pieceAt } from "./path.ts"
+import type { PreparedPosture } from "./prepared.ts"
+import * as boxColumns from "./rounded-box.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const {
   BOW,
   FRAME_DU,
   FRAME_DV,
@@ -23,14 +31,11 @@ import {
   LEVEL_Z,
   MET,
   MET_BY_REACH,
-  type Meeting,
   REFUSED,
   UNASKED,
-} from "./meeting.ts"
-import { CENTRE, HALF_SIZE, PART_STRIDE, ROUNDING } from "./parts.ts"
-import { heightAt, pieceAt } from "./path.ts"
-import type { PreparedPosture } from "./prepared.ts"
-import { BOX_H, BOX_LEAST, BOX_MOST, BOX_ROUNDING, CLOSEST_AT } from "./rounded-box.ts"
+} = meetingColumns
+const { CENTRE, HALF_SIZE, PART_STRIDE, ROUNDING } = partColumns
+const { BOX_H, BOX_LEAST, BOX_MOST, BOX_ROUNDING, CLOSEST_AT } = boxColumns
 
 /**
  * Takes up one part: returns false when the path stays clear of the space the part (carried by its limb) can ever fill;

@@ -6,6 +6,11 @@ import type { Metres, Seconds } from "./units.ts"
  * to PATH_END. Height is that of the puck's centre; time counts from the release.
  */
 
+// not exported, so that the compiler folds them where pieces are looked up
+const COUNT = 4
+const FIRST = 6
+const STRIDE = 9
+
 /** Place of the release in plan, m. */
 export const PATH_X = 0
 export const PATH_Y = 1
@@ -13,14 +18,14 @@ export const PATH_Y = 1
 export const PATH_DX = 2
 export const PATH_DY = 3
 /** Number of pieces, 1 to MOST_PIECES. */
-export const PATH_COUNT = 4
+export const PATH_COUNT = COUNT
 /** Distance where the path ends: the puck has stopped, or it is the distance asked for, m. */
 export const PATH_END = 5
 /** Where the pieces start. */
-export const PATH_PIECES = 6
+export const PATH_PIECES = FIRST
 
 /** Columns of a piece: its start D, then z = z0 + q (z1 + q (z2 + q z3)) and t likewise, q = D - start. */
-export const PIECE_STRIDE = 9
+export const PIECE_STRIDE = STRIDE
 export const PIECE_START = 0
 export const PIECE_Z = 1
 export const PIECE_T = 5
@@ -31,8 +36,9 @@ export const PATH_STRIDE = PATH_PIECES + PIECE_STRIDE * (MOST_PIECES + 1)
 
 /** Where in `path` the piece that holds distance D starts. Before the release it is the first, past the end the last. */
 export function pieceAt(path: Float64Array, offset: number, D: Metres): number {
-  let piece = offset + PATH_PIECES + PIECE_STRIDE * (path[offset + PATH_COUNT]! - 1)
-  while (piece > offset + PATH_PIECES && path[piece]! > D) piece -= PIECE_STRIDE
+  const first = offset + FIRST
+  let piece = first + STRIDE * (path[offset + COUNT]! - 1)
+  while (piece > first && path[piece]! > D) piece -= STRIDE
   return piece
 }
 

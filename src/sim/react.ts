@@ -1,10 +1,16 @@
 import { clearanceMoving, coversAt, gapAt, leastGapAt } from "./clearance.ts"
 import { latestStart, limbMargin } from "./limb.ts"
-import { LEVEL_LEAST_GAP, LEVEL_PACE, LEVEL_TIME, LEVEL_U, LEVEL_V, LEVEL_Z, type Meeting } from "./meeting.ts"
-import { GREATEST_V, LAG, LEAST_V, LIMB_STRIDE, LIMBS, NO_LIMB, type Posture, ROOT_LENGTH } from "./parts.ts"
+import type { Meeting } from "./meeting.ts"
+import * as meetingColumns from "./meeting.ts"
+import * as partColumns from "./parts.ts"
+import { LIMBS, type Posture } from "./parts.ts"
 import type { PreparedPosture } from "./prepared.ts"
 import { addStretch, type Saves } from "./saves.ts"
 import type { Seconds } from "./units.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const { LEVEL_LEAST_GAP, LEVEL_PACE, LEVEL_TIME, LEVEL_U, LEVEL_V, LEVEL_Z } = meetingColumns
+const { GREATEST_V, LAG, LEAST_V, LIMB_STRIDE, NO_LIMB, ROOT_LENGTH } = partColumns
 
 /** What decides one shot besides the reaction: fixed draws and clocks, refilled for each pose and shot. */
 export interface Moment {

@@ -1,5 +1,37 @@
+import * as boxColumns from "./box-record.ts"
 import { AXIS_0, AXIS_1, AXIS_2, CENTRE, HALF_SIZE, ROUNDING } from "./parts.ts"
 import type { Metres } from "./units.ts"
+
+export {
+  BOX_H,
+  BOX_LEAST,
+  BOX_MOST,
+  BOX_Q,
+  BOX_RECORD,
+  BOX_ROUNDING,
+  BOX_UP,
+  BOX_W,
+  CLEARANCE,
+  CLOSEST_AT,
+  DISC_HALF,
+  DISC_RADIUS,
+  PATH_ROW,
+} from "./box-record.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const {
+  BOX_Q,
+  BOX_W,
+  BOX_UP,
+  BOX_H,
+  BOX_ROUNDING,
+  BOX_LEAST,
+  BOX_MOST,
+  DISC_RADIUS,
+  DISC_HALF,
+  CLEARANCE,
+  CLOSEST_AT,
+} = boxColumns
 
 /**
  * Clearance between a straight path of the puck and one rounded box.
@@ -15,23 +47,6 @@ import type { Metres } from "./units.ts"
  * Everything goes in and out through one flat record: arguments and results of a function too large to inline would
  * be boxed on every call.
  */
-
-/** Columns of the record. In: path in the box's axes with the share of each axis that is vertical, box, range, disc. */
-export const BOX_Q = 0 // q, m
-export const BOX_W = 3 // w, m per unit of s
-export const BOX_UP = 6 // z component of each axis in the frame where the disc is level
-export const BOX_H = 9 // half-sizes, m
-export const BOX_ROUNDING = 12
-export const BOX_LEAST = 13
-export const BOX_MOST = 14
-export const DISC_RADIUS = 15
-export const DISC_HALF = 16
-/** Out: clearance in metres, zero or less where the puck touches; and s of the closest approach. */
-export const CLEARANCE = 17
-export const CLOSEST_AT = 18
-export const BOX_RECORD = 19
-/** The path alone, q w up: the head of a record, or a row of a table of paths. */
-export const PATH_ROW = 9
 
 /** Squared distance, m², under which the path counts as passing through the core (a micrometre: no direction left). */
 const THROUGH_CORE = 1e-12

@@ -38,7 +38,13 @@ const MOST_ALIASES = 100
 /** Parses YAML, listing each problem of its syntax; keys written twice are left to those who read them. */
 export function parseSource(file: string, folder: string, text: string, problems: Problem[]): Source | null {
   const lines = new LineCounter()
-  const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, uniqueKeys: false })
+  // the parser's own warnings go to standard error past every stream, and say less than the problems
+  const document = parseDocument(text, {
+    lineCounter: lines,
+    prettyErrors: false,
+    uniqueKeys: false,
+    logLevel: "error",
+  })
   const source = { file, folder, document, lines }
   let usable = true
   for (const error of [...document.errors, ...document.warnings]) {

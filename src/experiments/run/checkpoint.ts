@@ -135,7 +135,7 @@ async function readStage(path: string): Promise<Kept | "damaged" | "format" | nu
 
 async function removeAll(place: string, disk: Disk): Promise<void> {
   const files = STAGES.map((stage) => fileOf(place, stage))
-  for (const file of files) for (const path of [file, besideOf(file)]) await disk.remove(path)
+  for (const file of files) for (const path of [file, besideOf(file)]) await disk.remove(path).catch(() => undefined)
   // a folder that holds something else is left
   await rmdir(place).catch(() => undefined)
 }

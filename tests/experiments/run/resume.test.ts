@@ -21,13 +21,14 @@ beforeAll(async () => {
   undisturbed = bytesOf(await run({}))
 })
 
-/** Runs until some tasks are merged and then fails, as a process that is killed. */
+/** Runs until some tasks are merged and something is kept, and then fails, as a process that is killed. */
 async function crash(folder: string, after: number, workers = 1): Promise<void> {
   const checkpoint = await checkpointIn(folder)
-  const killed = afterTasks(after, () => {
+  const kept = () => existsSync(join(folder, ".unfinished", "shots.bin"))
+  const kill = () => {
     throw new Error("killed")
-  })
-  await expect(run({ checkpoint, workers, ...killed })).rejects.toThrow("killed")
+  }
+  await expect(run({ checkpoint, workers, ...afterTasks(after, kill, kept) })).rejects.toThrow("killed")
   // what a dead process had begun to write is on disk or not; here it is waited for
   await new Promise((resolve) => setTimeout(resolve, 50))
 }
@@ -36,7 +37,7 @@ const stages = (folder: string): string[] => readdirSync(join(folder, ".unfinish
 
 describe("a run that was killed", () => {
   // seen to fail: the task at which the file was written fired once more on resuming
-  test.each(seededNumbers("kills", 3, 20, 127))("after %i tasks carries on to the same bytes", async (after) => {
+  test.each(seededNumbers("kills", 3, 20, 110))("after %i tasks carries on to the same bytes", async (after) => {
     const folder = place(`killed-${after}`)
     await crash(folder, after)
     expect(stages(folder)).toContain("shots.bin")

@@ -1,4 +1,5 @@
 import { mkdtempSync, rmSync } from "node:fs"
+import { writeFile } from "node:fs/promises"
 import { tmpdir } from "node:os"
 import { join } from "node:path"
 import seedrandom from "seedrandom"
@@ -10,6 +11,7 @@ import { type Checkpoint, type CheckpointOptions, openCheckpoint } from "../../.
 import { identityOf } from "../../../src/experiments/run/checkpoint-identity.ts"
 import { type RunOptions, runExperiment } from "../../../src/experiments/run/run-experiment.ts"
 import { csvOf } from "../../../src/experiments/write/csv.ts"
+import { type Disk, thisDisk } from "../../../src/experiments/write/disk.ts"
 import { resultsJsonOf } from "../../../src/experiments/write/json.ts"
 import { tableOf } from "../../../src/experiments/write/table.ts"
 
@@ -46,6 +48,9 @@ export function northlake(overrides: Overrides = {}, text = NORTHLAKE): Experime
   return read.experiment
 }
 
+/** This machine's disk without the wait for its platters, so that a small run is kept many times. */
+const QUICK_DISK: Disk = { ...thisDisk, write: (path, content) => writeFile(path, content) }
+
 /** The checkpoint in a folder, written as often as it can be. */
 export async function checkpointIn(
   folder: string,
@@ -53,7 +58,11 @@ export async function checkpointIn(
   experiment = northlake(),
   version = VERSION,
 ): Promise<Checkpoint> {
-  const opened = await openCheckpoint(folder, identityOf(experiment, version), { pause: 0, ...options })
+  const opened = await openCheckpoint(folder, identityOf(experiment, version), {
+    pause: 0,
+    disk: QUICK_DISK,
+    ...options,
+  })
   expect(opened).not.toHaveProperty("differences")
   return (opened as { checkpoint: Checkpoint }).checkpoint
 }
@@ -79,12 +88,15 @@ export function seededNumbers(seed: string, count: number, least: number, most: 
   return Array.from({ length: count }, () => least + Math.floor((most - least) * chance()))
 }
 
-/** Options that count tasks as they are merged and call `at` when `after` of them are. */
-export function afterTasks(after: number, at: () => void): Pick<RunOptions, "onProgress"> {
+/** Options that count tasks as they are merged and call `at` once `after` of them are and `ready` says so. */
+export function afterTasks(after: number, at: () => void, ready = () => true): Pick<RunOptions, "onProgress"> {
   let tasks = 0
+  let called = false
   return {
     onProgress: () => {
-      if (++tasks === after) at()
+      if (++tasks < after || called || !ready()) return
+      called = true
+      at()
     },
   }
 }

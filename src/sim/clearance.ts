@@ -17,6 +17,8 @@ const {
   LEVEL_V,
   LEVEL_Z,
   SWAY,
+  ASKED_PHASE,
+  ASKED_RATE,
 } = meetingColumns
 const { AXIS_0, CENTRE, PART_STRIDE } = partColumns
 const { CLEARANCE, PATH_ROW } = boxColumns
@@ -61,26 +63,28 @@ export function clearanceStill(m: Meeting, phase: number): number {
  * phases, fractions between them) at `phasePerMetre` key phases for each metre the puck flies.
  */
 export function clearanceMoving(m: Meeting, phase: number, phases: number, phasePerMetre: number): number {
-  let k = phase | 0
-  if (k > phases - 2) k = phases - 2
-  const share = phase - k
-  if (share < 1e-9 && k > 0)
-    mixRows(m, localRow(m, k), localRow(m, k + 1), localRow(m, k - 1), share, 0.5 * phasePerMetre)
-  else {
-    const row = localRow(m, k)
-    mixRows(m, row, localRow(m, k + 1), row, share, phasePerMetre)
-  }
-  solveRow(m.box, m.local, m.local.length - PATH_ROW)
+  m.asked[ASKED_PHASE] = phase
+  m.asked[ASKED_RATE] = phasePerMetre
+  measureMoving(m, phases)
   return m.box[CLEARANCE]!
 }
 
 /**
- * Fills the last row of `local`: `share` of the way from one key phase to the next, the path's direction less the part's
- * own motion. That is taken over both neighbours at a key phase, over the interval inside one.
+ * The same for the phase and rate in `asked`, into CLEARANCE of `box`. The path's direction is less the part's own
+ * motion: that is taken over both neighbours at a key phase, over the interval inside one.
  */
-function mixRows(m: Meeting, row: number, next: number, before: number, share: number, motion: number): void {
+export function measureMoving(m: Meeting, phases: number): void {
+  const phase = m.asked[ASKED_PHASE]!
+  let k = phase | 0
+  if (k > phases - 2) k = phases - 2
+  const share = phase - k
+  const atKey = share < 1e-9 && k > 0
+  const motion = (atKey ? 0.5 : 1) * m.asked[ASKED_RATE]!
+  const row = localRow(m, k)
+  const next = localRow(m, k + 1)
+  const before = atKey ? localRow(m, k - 1) : row
   const { local } = m
-  const out = local.length - PATH_ROW
+  const out = m.between
   for (let i = 0; i < 3; i++) {
     const q = local[row + i]!
     const w = local[row + 3 + i]!
@@ -89,6 +93,7 @@ function mixRows(m: Meeting, row: number, next: number, before: number, share: n
     local[out + 3 + i] = w + share * (local[next + 3 + i]! - w) + motion * (local[next + i]! - local[before + i]!)
     local[out + 6 + i] = up + share * (local[next + 6 + i]! - up)
   }
+  solveRow(m.box, local, out)
 }
 
 /**
@@ -96,9 +101,13 @@ function mixRows(m: Meeting, row: number, next: number, before: number, share: n
  * moving between them.
  */
 export function gapAt(m: Meeting, k: number): number {
-  const i = m.row + k
-  if (Number.isNaN(m.gaps[i]!)) measureGap(m, k)
-  return m.gaps[i]!
+  needGap(m, k)
+  return m.gaps[m.row + k]!
+}
+
+/** Sees to it that `gaps` holds that clearance. */
+export function needGap(m: Meeting, k: number): void {
+  if (Number.isNaN(m.gaps[m.row + k]!)) measureGap(m, k)
 }
 
 function measureGap(m: Meeting, k: number): void {
@@ -109,7 +118,7 @@ function measureGap(m: Meeting, k: number): void {
     const next = localRow(m, k + 1)
     const before = localRow(m, k - 1)
     const motion = 0.5 * m.level[LEVEL_PACE]! * m.frame[FRAME_RATE]!
-    const out = local.length - PATH_ROW
+    const out = m.between
     for (let i = 0; i < 3; i++) {
       local[out + i] = local[row + i]!
       local[out + 3 + i] = local[row + 3 + i]! + motion * (local[next + i]! - local[before + i]!)
@@ -121,12 +130,13 @@ function measureGap(m: Meeting, k: number): void {
 }
 
 /**
- * A clearance that the part in hand, on its way down, does not fall under at key phase `k`: how far the straight path
- * passes from the box about the part. 0 or less where it comes near that box.
+ * Writes to `out[0]` a clearance that the part in hand, on its way down, does not fall under at key phase `k`: how far the
+ * straight path passes from the box about the part. 0 or less where it comes near that box.
  */
-export function leastGapAt(m: Meeting, k: number): number {
+export function leastGapAt(m: Meeting, k: number, out: Float64Array): void {
   const { frame, level } = m
-  if (frame[FRAME_INVERSE] === 0 || frame[FRAME_TURN] !== 0) return 0
+  out[0] = 0
+  if (frame[FRAME_INVERSE] === 0 || frame[FRAME_TURN] !== 0) return
   const inverse = frame[FRAME_INVERSE]!
   const { boxes } = m.prepared!
   const b = (m.row + k) * 6
@@ -142,8 +152,8 @@ export function leastGapAt(m: Meeting, k: number): number {
   const over = (z1 < z2 ? z1 : z2) - boxes[b + 5]!
   const under = boxes[b + 4]! - (z1 < z2 ? z2 : z1)
   const apart = over > under ? over : under
-  if (beside <= 0) return apart - SWAY
-  return (apart <= 0 ? beside : Math.sqrt(beside * beside + apart * apart)) - SWAY
+  const away = beside <= 0 ? apart : apart <= 0 ? beside : Math.sqrt(beside * beside + apart * apart)
+  out[0] = away - SWAY
 }
 
 /** Whether the part in hand covers the path at key phase `k`, on its way down. */
@@ -161,7 +171,10 @@ function tellCovers(m: Meeting, to: number): void {
   const { covers, row } = m
   const { moves, posture } = m.prepared!
   let k = m.known[m.part]!
-  if (k === 0) covers[row + k++] = leastGapAt(m, 0) <= 0 && gapAt(m, 0) <= 0 ? 1 : 0
+  if (k === 0) {
+    leastGapAt(m, 0, m.least)
+    covers[row + k++] = m.least[0]! <= 0 && gapAt(m, 0) <= 0 ? 1 : 0
+  }
   // the last one measured, if it was the one before
   let measured = m.gaps[row + k - 1]!
   let slack = 0
@@ -172,9 +185,11 @@ function tellCovers(m: Meeting, to: number): void {
     covers[row + k] = measured <= 0 ? 1 : 0
     // at the last phase the part stops: moving there says nothing of it
     if ((measured > most || measured < -most) && k < posture.phases - 1) continue
-    if (leastGapAt(m, k) > 0) covers[row + k] = 0
+    leastGapAt(m, k, m.least)
+    if (m.least[0]! > 0) covers[row + k] = 0
     else {
-      measured = gapAt(m, k)
+      needGap(m, k)
+      measured = m.gaps[row + k]!
       slack = 0
       covers[row + k] = measured <= 0 ? 1 : 0
     }

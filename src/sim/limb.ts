@@ -24,6 +24,18 @@ export function limbMargin(limbs: Float64Array, row: number, gap: Metres, tau: S
   return radius - wayLeft(distance, takes, tau) - error * spread(limbs, row, distance, tau)
 }
 
+/** A trial of a limb: clearance, time since it began to move, this shot's error length; and the margin they leave. */
+export const TRIAL_GAP = 0
+export const TRIAL_TAU = 1
+export const TRIAL_ERROR = 2
+export const TRIAL_MARGIN = 3
+export const TRIAL_LENGTH = 4
+
+/** Fills TRIAL_MARGIN. The same as {@link limbMargin}, for loops: numbers given and returned one by one are boxed. */
+export function tryLimb(limbs: Float64Array, row: number, trial: Float64Array): void {
+  trial[3] = limbMargin(limbs, row, trial[0]!, trial[1]!, trial[2]!)
+}
+
 /** Time a minimum-jerk reach over this distance takes. */
 function reachTime(limbs: Float64Array, row: number, distance: Metres): Seconds {
   const bySpeed = (PEAK_OVER_MEAN * distance) / limbs[row + PEAK_SPEED]!

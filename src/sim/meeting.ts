@@ -34,9 +34,17 @@ export interface Meeting {
   own: boolean
   prepared: PreparedPosture | null
   readonly box: Float64Array
+  /** The row of `local` for a phase in between; the phase asked for and how fast it passes; a least clearance: scratch. */
+  readonly between: number
+  readonly asked: Float64Array
+  readonly least: Float64Array
   /** Path in the goalie's frame, see FRAME_… */
   readonly frame: Float64Array
 }
+
+/** Columns of `asked`. */
+export const ASKED_PHASE = 0
+export const ASKED_RATE = 1
 
 /** States of a part. */
 export const UNASKED = 0
@@ -104,6 +112,9 @@ export function meeting(phases: number, count: number, world: Float64Array): Mee
     own: true,
     prepared: null,
     box,
+    between: count * phases * PATH_ROW,
+    asked: new Float64Array(2),
+    least: new Float64Array(1),
     frame: new Float64Array(FRAME_LENGTH),
   }
 }

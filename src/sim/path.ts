@@ -37,7 +37,7 @@ export const PATH_STRIDE = PATH_PIECES + PIECE_STRIDE * (MOST_PIECES + 1)
 /** Where in `path` the piece that holds distance D starts. Before the release it is the first, past the end the last. */
 export function pieceAt(path: Float64Array, offset: number, D: Metres): number {
   const first = offset + FIRST
-  let piece = first + STRIDE * (path[offset + COUNT]! - 1)
+  let piece = first + STRIDE * ((path[offset + COUNT]! | 0) - 1)
   while (piece > first && path[piece]! > D) piece -= STRIDE
   return piece
 }

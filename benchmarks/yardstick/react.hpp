@@ -229,15 +229,14 @@ class Reaction {
     const double time = m.level.time, landing = time - startAt(last), most = std::max(time + now.read, landing);
     if (!limbHelps(limb, most)) return;
     const double* row = limbRow(limb);
-    const double error = now.errors[limb], lag = row[LAG], least = m.level.leastGap;
+    const double error = now.errors[limb], lag = row[LAG];
     const int region = posture->region[part], end = nodes - 1;
-    bool near = least <= 0, open = false;
+    bool open = false;
     double hi = 0, startBefore = 0;
     for (int j = 0; j <= end; j++) {
       const double phase = phaseAt(j), start = startAt(phase), tau = time - start - lag;
-      if (!near && tau > 0) near = limbMargin(row, least, tau, error) >= 0;
       bool saved = false;
-      if (near && tau > 0 && limbReaches(limb, phase) && !tooWide(row, j, tau, error)) {
+      if (tau > 0 && limbReaches(limb, phase) && !tooWide(row, j, tau, error)) {
         const double gap = nodeGap(j);
         saved = !(now.leaks && gap <= 0) && limbMargin(row, gap, tau, error) >= 0;
       }

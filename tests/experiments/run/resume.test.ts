@@ -36,7 +36,7 @@ async function crash(folder: string, after: number, workers = 1): Promise<void> 
 const stages = (folder: string): string[] => readdirSync(join(folder, ".unfinished")).sort()
 
 describe("a run that was killed", () => {
-  // seen to fail: the task at which the file was written fired once more on resuming
+  // seen to fail: the task at which the file was written merged once more on resuming; sums not restored
   test.each(seededNumbers("kills", 3, 20, 110))("after %i tasks carries on to the same bytes", async (after) => {
     const folder = place(`killed-${after}`)
     await crash(folder, after)
@@ -69,6 +69,7 @@ describe("a run that was killed", () => {
     }
   })
 
+  // seen to fail: sums written once for each instalment that is done
   test("keeps files of a bounded size, however far it has come", async () => {
     const folder = place("bounded")
     const sizes: number[] = []

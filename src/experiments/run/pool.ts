@@ -1,5 +1,6 @@
 import { existsSync } from "node:fs"
 import { fileURLToPath } from "node:url"
+import type { Piscina } from "piscina"
 import type { Tally } from "../../sim/tally.ts"
 import type { Share } from "./shares.ts"
 import {
@@ -36,13 +37,37 @@ export async function openPool(setup: RunSetup, workers: number): Promise<Pool> 
   if (workers <= 1 || file === null) return inlinePool(setup)
   const { Piscina } = await import("piscina")
   const pool = new Piscina({ filename: file, minThreads: workers, maxThreads: workers, workerData: setup })
+  await allReady(pool, workers)
+  const inHand = new Set<Promise<unknown>>()
+  const ask = <Task, Answer>(task: Task, name: string): Promise<Answer> => {
+    const answer: Promise<Answer> = pool.run(task, { name })
+    const settled = () => inHand.delete(answer)
+    inHand.add(answer)
+    answer.then(settled, settled)
+    return answer
+  }
   return {
     workers,
-    batches: (task) => pool.run(task, { name: "batches" }),
-    set: (task) => pool.run(task, { name: "set" }),
-    share: (task) => pool.run(task, { name: "share" }),
-    close: () => pool.destroy(),
+    batches: (task) => ask(task, "batches"),
+    set: (task) => ask(task, "set"),
+    share: (task) => ask(task, "share"),
+    close: async () => {
+      // an answer that comes while the threads are ended would be an error of its own, and hide the first
+      await Promise.allSettled(inHand)
+      await pool.destroy()
+    },
   }
+}
+
+/** Waits until every thread has loaded: one that is ended while it loads can take the whole process with it. */
+function allReady(pool: Piscina, workers: number): Promise<void> {
+  return new Promise((resolve, reject) => {
+    let ready = 0
+    pool.on("workerCreate", () => {
+      if (++ready === workers) resolve()
+    })
+    pool.once("error", reject)
+  })
 }
 
 function inlinePool(setup: RunSetup): Pool {

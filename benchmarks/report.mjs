@@ -48,8 +48,8 @@ ${yardstickOf(r.yardstick)}
 
 ## Two threads
 
-A warm pool of two threads does the same tasks ${r.threads.gain.toFixed(2)} times as fast as one thread (wall clock, median; best round ${r.threads.best.toFixed(2)}).
-Other work on the machine lowers this number.
+A warm pool of two threads does the same tasks ${r.threads.gain.toFixed(2)} times as fast as one thread on the wall clock (median; best
+round ${r.threads.best.toFixed(2)}), and takes ${r.threads.cost.toFixed(2)} times its processor time. Other work on the machine lowers the first number.
 
 ## One sweep against separate runs
 

@@ -36,8 +36,8 @@ export function tryLimb(limbs: Float64Array, row: number, trial: Float64Array): 
   trial[3] = limbMargin(limbs, row, trial[0]!, trial[1]!, trial[2]!)
 }
 
-/** Time a minimum-jerk reach over this distance takes. */
-function reachTime(limbs: Float64Array, row: number, distance: Metres): Seconds {
+/** Least time for a minimum-jerk reach over this distance within the limb's peak speed and acceleration, lag left out. */
+export function reachTime(limbs: Float64Array, row: number, distance: Metres): Seconds {
   const bySpeed = (PEAK_OVER_MEAN * distance) / limbs[row + PEAK_SPEED]!
   const byForce = Math.sqrt((PEAK_ACCELERATION_FACTOR * distance) / limbs[row + PEAK_ACCELERATION]!)
   return bySpeed > byForce ? bySpeed : byForce

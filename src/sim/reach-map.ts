@@ -13,7 +13,7 @@ import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
 import { limbReaches } from "./react.ts"
 import { latestSavingStart } from "./saves.ts"
-import { stand } from "./station.ts"
+import { stationExactly } from "./stand-exactly.ts"
 import type { Metres, MetresPerSecond, Seconds } from "./units.ts"
 import { MOUTH_HALF_WIDTH } from "./world.ts"
 
@@ -35,19 +35,7 @@ const LEAD_NODES = 12
 /** Puts the goalie of a pose where it stands for a shot from (x, y), without any error of position. */
 export function standExactly(g: Goalkeeping, pose: P.Pose, x: Metres, y: Metres): void {
   const posture = g.scene.postures[pose.posture]!
-  const n = pose.numbers
-  stand(
-    n[P.DEPTH]!,
-    x,
-    y,
-    posture.halfStance,
-    g.scene.world[MOUTH_HALF_WIDTH]!,
-    posture.foremost + n[P.STAND_OFF]!,
-    0,
-    n[P.ANGLE_BIAS]!,
-    0,
-    g.station,
-  )
+  stationExactly(posture, pose.numbers, g.scene.world[MOUTH_HALF_WIDTH]!, x, y, g.station)
 }
 
 /** Flies a perfect shot to (targetY, targetZ) on the goal plane; returns the distance at which it crosses. */

@@ -5,9 +5,9 @@ import { join } from "node:path"
 import { fileURLToPath } from "node:url"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { COMMAND_NAMES } from "../../src/cli/commands.ts"
-import { goalmouth } from "../../src/cli/goalmouth.ts"
 import { SETTING_KEYS } from "../../src/experiments/grammar.ts"
 import { shippedExperiments } from "../../src/experiments/shipped.ts"
+import { commandLine, type Ran } from "./in-process.ts"
 
 const MAIN = fileURLToPath(new URL("../../dist/cli/main.js", import.meta.url))
 let folder = ""
@@ -17,24 +17,7 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(folder, { recursive: true }))
 
-interface Ran {
-  readonly code: number
-  readonly out: string
-  readonly err: string
-}
-
-/** One command line in this process. */
-async function run(...words: string[]): Promise<Ran> {
-  const out: string[] = []
-  const err: string[] = []
-  const streams = {
-    out: (text: string) => void out.push(text),
-    err: (text: string) => void err.push(text),
-    colour: false,
-  }
-  const code = await goalmouth(words, streams)
-  return { code, out: out.join(""), err: err.join("") }
-}
+const run = commandLine
 
 /** One command line in a process of its own, as a person calls it. */
 function call(words: readonly string[], environment: Readonly<Record<string, string>> = {}): Ran {

@@ -3,11 +3,11 @@ import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
 import { parse } from "yaml"
-import { goalmouth } from "../../src/cli/goalmouth.ts"
 import { MEASURE_CAUTIONS } from "../../src/experiments/measure/cautions.ts"
 import { sheetText } from "../../src/experiments/measure/sheet.ts"
 import { readExperimentText } from "../../src/experiments/read/read-experiment.ts"
 import { QUANTITIES } from "../../src/models/settings.ts"
+import { commandLine, type Ran } from "./in-process.ts"
 
 let folder = ""
 beforeAll(() => {
@@ -15,17 +15,8 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(folder, { recursive: true }))
 
-/** One command line in this process. */
-async function run(...words: string[]): Promise<{ code: number; out: string; err: string }> {
-  const out: string[] = []
-  const err: string[] = []
-  const streams = {
-    out: (text: string) => void out.push(text),
-    err: (text: string) => void err.push(text),
-    colour: false,
-  }
-  const code = await goalmouth(["measure", ...words], streams)
-  return { code, out: out.join(""), err: err.join("") }
+function run(...words: string[]): Promise<Ran> {
+  return commandLine("measure", ...words)
 }
 
 function write(name: string, content: string): string {

@@ -2,8 +2,8 @@ import { mkdtempSync, rmSync, writeFileSync } from "node:fs"
 import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
-import { goalmouth } from "../../src/cli/goalmouth.ts"
 import type { Story } from "../../src/experiments/replay/story.ts"
+import { commandLine } from "./in-process.ts"
 
 let folder = ""
 let file = ""
@@ -21,18 +21,7 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(folder, { recursive: true }))
 
-/** One command line in this process. */
-async function run(...words: string[]): Promise<{ code: number; out: string; err: string }> {
-  const out: string[] = []
-  const err: string[] = []
-  const streams = {
-    out: (text: string) => void out.push(text),
-    err: (text: string) => void err.push(text),
-    colour: false,
-  }
-  const code = await goalmouth(words, streams)
-  return { code, out: out.join(""), err: err.join("") }
-}
+const run = commandLine
 
 async function storyOf(...words: string[]): Promise<Story> {
   const { code, out, err } = await run("replay", file, "--json", ...words)

@@ -4,7 +4,7 @@ import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { fileURLToPath } from "node:url"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
-import { goalmouth } from "../../src/cli/goalmouth.ts"
+import { commandLine, type Ran } from "./in-process.ts"
 
 const MAIN = fileURLToPath(new URL("../../dist/cli/main.js", import.meta.url))
 const FILE = `question: How far out for a shot from 6 m?
@@ -26,15 +26,8 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(folder, { recursive: true }))
 
-async function run(...words: string[]) {
-  const out: string[] = []
-  const err: string[] = []
-  const code = await goalmouth(["run", ...words], {
-    out: (text) => void out.push(text),
-    err: (text) => void err.push(text),
-    colour: false,
-  })
-  return { code, out: out.join(""), err: err.join("") }
+function run(...words: string[]): Promise<Ran> {
+  return commandLine("run", ...words)
 }
 
 describe("goalmouth run", () => {

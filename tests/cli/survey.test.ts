@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from "nod
 import { tmpdir } from "node:os"
 import { join } from "node:path"
 import { afterAll, beforeAll, describe, expect, test } from "vitest"
-import { goalmouth } from "../../src/cli/goalmouth.ts"
+import { commandLine, type Ran } from "./in-process.ts"
 
 let folder = ""
 beforeAll(() => {
@@ -10,15 +10,8 @@ beforeAll(() => {
 })
 afterAll(() => rmSync(folder, { recursive: true }))
 
-async function run(...words: string[]): Promise<{ code: number; out: string; err: string }> {
-  const out: string[] = []
-  const err: string[] = []
-  const streams = {
-    out: (text: string) => void out.push(text),
-    err: (text: string) => void err.push(text),
-    colour: false,
-  }
-  return { code: await goalmouth(["survey", ...words], streams), out: out.join(""), err: err.join("") }
+function run(...words: string[]): Promise<Ran> {
+  return commandLine("survey", ...words)
 }
 
 function write(name: string, content: string): string {

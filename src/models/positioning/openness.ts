@@ -3,7 +3,8 @@ import { placeBody } from "../../sim/box/placed.ts"
 import type { MouthGrid } from "../../sim/mouth-grid.ts"
 import type { Posture } from "../../sim/parts.ts"
 import * as P from "../../sim/pose.ts"
-import { STATION_COS, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y, stand } from "../../sim/station.ts"
+import { stationExactly } from "../../sim/stand-exactly.ts"
+import { STATION_COS, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y } from "../../sim/station.ts"
 import type { Metres, Probability } from "../../sim/units.ts"
 
 /** How far a ray has to pass the body for the place behind it to look fully open, m: the edge of what is seen. */
@@ -57,20 +58,7 @@ export function opennessSeen(
 /** In place for the puck, without errors. */
 export function exactStation(goalie: SeenGoalie, puckX: Metres, puckY: Metres): Float64Array {
   const station = new Float64Array(STATION_LENGTH)
-  const n = goalie.numbers
-  const nearest = goalie.posture.foremost + n[P.STAND_OFF]!
-  stand(
-    n[P.DEPTH]!,
-    puckX,
-    puckY,
-    goalie.posture.halfStance,
-    goalie.mouthHalfWidth,
-    nearest,
-    0,
-    n[P.ANGLE_BIAS]!,
-    0,
-    station,
-  )
+  stationExactly(goalie.posture, goalie.numbers, goalie.mouthHalfWidth, puckX, puckY, station)
   return station
 }
 

@@ -1,15 +1,7 @@
 import type { Standing } from "../../sim/box/travel.ts"
 import type { Posture } from "../../sim/parts.ts"
-import { ANGLE_BIAS, DEPTH, STAND_OFF } from "../../sim/pose.ts"
-import {
-  STATION_COS,
-  STATION_DEPTH,
-  STATION_LENGTH,
-  STATION_SIN,
-  STATION_X,
-  STATION_Y,
-  stand,
-} from "../../sim/station.ts"
+import { stationExactly } from "../../sim/stand-exactly.ts"
+import { STATION_COS, STATION_DEPTH, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y } from "../../sim/station.ts"
 import type { Metres } from "../../sim/units.ts"
 import { MOUTH_HALF_WIDTH } from "../../sim/world.ts"
 import type { Settings } from "../settings.ts"
@@ -29,10 +21,7 @@ export function standFor(
   y: Metres,
 ): StandingGoalie {
   const station = new Float64Array(STATION_LENGTH)
-  const numbers = poseNumbers(settings)
-  const nearest = posture.foremost + numbers[STAND_OFF]!
-  const bias = numbers[ANGLE_BIAS]!
-  stand(numbers[DEPTH]!, x, y, posture.halfStance, world[MOUTH_HALF_WIDTH]!, nearest, 0, bias, 0, station)
+  stationExactly(posture, poseNumbers(settings), world[MOUTH_HALF_WIDTH]!, x, y, station)
   return {
     gx: station[STATION_X]!,
     gy: station[STATION_Y]!,

@@ -1,3 +1,4 @@
+import { reachTime } from "../limb.ts"
 import {
   GREATEST_V,
   LAG,
@@ -7,8 +8,6 @@ import {
   type Limb,
   LONGEST_REACH,
   PART_STRIDE,
-  PEAK_ACCELERATION,
-  PEAK_SPEED,
   type Posture,
   ROOT_LENGTH,
 } from "../parts.ts"
@@ -34,10 +33,6 @@ export interface Standing {
   readonly phase: Probability
 }
 
-/** Minimum jerk: peak speed and peak acceleration of a movement of unit length in unit time. */
-const JERK_SPEED = 1.875
-const JERK_ACCELERATION = 10 / Math.sqrt(3)
-
 /**
  * Limb that closes the straight path of the puck to (0, y, z) soonest from where the posture holds it. A limb's gear is
  * moved without turning, straight to the path, to a place its side, its root and its reach allow; the way is the
@@ -55,17 +50,11 @@ export function closePlace(
   for (const [index, limb] of LIMBS.entries()) {
     const travel = limbTravel(posture, body, standing, puck, y, z, index)
     if (travel > posture.limbs[index * LIMB_STRIDE + LONGEST_REACH]!) continue
-    const time = reachTime(posture.limbs, index * LIMB_STRIDE, travel)
+    const row = index * LIMB_STRIDE
+    const time = posture.limbs[row + LAG]! + reachTime(posture.limbs, row, travel)
     if (time < best.time) best = { limb, travel, time }
   }
   return best
-}
-
-/** Least time for a minimum-jerk movement over `travel` within the limb's peak speed and acceleration, lag included. */
-function reachTime(limbs: Float64Array, row: number, travel: Metres): Seconds {
-  const bySpeed = (JERK_SPEED * travel) / limbs[row + PEAK_SPEED]!
-  const byAcceleration = Math.sqrt((JERK_ACCELERATION * travel) / limbs[row + PEAK_ACCELERATION]!)
-  return limbs[row + LAG]! + Math.max(bySpeed, byAcceleration)
 }
 
 /** Way the limb's gear has to move to touch the puck's path where the limb may go; Infinity when it may not go there. */

@@ -32,6 +32,7 @@ export const MEASURES: readonly Measure[] = [
   sampled("on_goal_rate", "On goal", "Shots on goal (saves and goals) over all attempts"),
   sampled("miss_rate", "Missed the net", "Attempts that pass wide or high over all attempts"),
   sampled("iron_rate", "Hit the iron", "Attempts that touch post or crossbar over all attempts"),
+  sampled("no_shot_rate", "No shot", "Plays that end before anyone shoots, a pass missed or cut off, over all plays"),
   sampled("blocked_rate", "Blocked", "Attempts that another player stops over all attempts"),
   sampled("position_rate", "Saved by position", "Shots on goal that the body stops frozen as it stands at release"),
   sampled(

@@ -5,21 +5,9 @@ import { STATE_TURN_RATE, STATE_VX, STATE_VY, stateAt } from "./motion/timeline.
 import type { Posture } from "./parts.ts"
 import * as pathColumns from "./path.ts"
 import { heightAt, paceAt, timeAt } from "./path.ts"
-import {
-  DRAW_PASS_SPEED,
-  DRAW_RECEIVE,
-  FROM_X,
-  FROM_Y,
-  isUnset,
-  type Moves,
-  moves,
-  PLAY_DRAWS,
-  PLAY_KIND,
-  PLAY_STRAIGHT,
-  planMoves,
-  stationOfState,
-  timePlay,
-} from "./play.ts"
+import { branchRow, PLAY_MOVES } from "./play/course.ts"
+import { isUnset, type Moves, moves, type Played, planMoves, stationOfState } from "./play/moves.ts"
+import { CLOCK_LENGTH } from "./play/timing.ts"
 import type { Pose, Scene } from "./pose.ts"
 import * as P from "./pose.ts"
 import { type PreparedPosture, preparePosture, withUnsetLimbs } from "./prepared.ts"
@@ -27,27 +15,13 @@ import { coverOfBlock, type Moment, moment, savesOfPart, standsOfPart } from "./
 import { clearSaves, noSaves, type Saves } from "./saves.ts"
 import type { ShotBatch } from "./shots.ts"
 import * as shotColumns from "./shots.ts"
-import { STATION_CUT, STATION_LENGTH, stand } from "./station.ts"
+import { standWithErrors } from "./stand-for-shot.ts"
+import { STATION_LENGTH } from "./station.ts"
 import * as S from "./strata.ts"
 import { MOUTH_HALF_WIDTH, PUCK_RADIUS } from "./world.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
-const {
-  DRAW_ANGLE,
-  DRAW_BLOCK,
-  DRAW_BLOCK_LEAD,
-  DRAW_DEPTH,
-  DRAW_LEAK,
-  DRAW_LIMB,
-  DRAW_OFF_LINE,
-  DRAW_READING,
-  DRAW_TURN,
-  DRAW_VIGOUR,
-  GOALIE_DRAWS,
-  SHOT_STRIDE,
-  SHOT_X,
-  SHOT_Y,
-} = shotColumns
+const { DRAW_BLOCK, DRAW_BLOCK_LEAD, DRAW_LEAK, DRAW_LIMB, GOALIE_DRAWS, SHOT_STRIDE, SHOT_X, SHOT_Y } = shotColumns
 const { PATH_DX, PATH_END } = pathColumns
 
 /** Steps that find when the puck comes level with a moving goalie: each is some ten times nearer than the one before. */
@@ -65,9 +39,9 @@ export interface Goalkeeping {
   readonly station: Float64Array
   /** The same postures with the limbs of a goalie who is not set. */
   readonly unset: readonly PreparedPosture[]
-  /** Station for the passer, and the way from it; only in plays with something before the shot. */
-  readonly before: Float64Array
+  /** The goalie's way to the shot, and the shot it is planned for; only in plays with something before the shot. */
   readonly moves: Moves
+  readonly played: Played
 }
 
 export function goalkeeping(scene: Scene): Goalkeeping {
@@ -81,10 +55,9 @@ export function goalkeeping(scene: Scene): Goalkeeping {
   return {
     scene,
     prepared: scene.postures.map(prepare),
-    unset:
-      scene.play[PLAY_KIND] === PLAY_STRAIGHT ? [] : scene.postures.map((posture) => prepare(withUnsetLimbs(posture))),
-    before: new Float64Array(STATION_LENGTH),
+    unset: scene.play[PLAY_MOVES] === 0 ? [] : scene.postures.map((posture) => prepare(withUnsetLimbs(posture))),
     moves: moves(),
+    played: playedShot(scene),
     meeting: meeting(phases, count, scene.world),
     now: moment(),
     saves: noSaves(),
@@ -93,64 +66,38 @@ export function goalkeeping(scene: Scene): Goalkeeping {
   }
 }
 
-/** Puts the goalie of a pose where this shot finds it: depth, line, angle and turn with this shot's errors. */
-export function standForShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number): void {
-  const shot = i * SHOT_STRIDE
-  const x = batch.shot[shot + SHOT_X]!
-  const y = batch.shot[shot + SHOT_Y]!
-  standFor(g, pose, batch, i, x, y, g.station)
-  const play = g.scene.play
-  if (play[PLAY_KIND] === PLAY_STRAIGHT) return
-  // from the station for the passer, read the pass, go, and be where the release finds the goalie
-  const at = i * GOALIE_DRAWS
-  const p = i * PLAY_DRAWS
-  timePlay(g.scene.world, play, x, y, batch.play[p + DRAW_PASS_SPEED]!, batch.play[p + DRAW_RECEIVE]!, g.moves)
-  standFor(g, pose, batch, i, play[FROM_X]!, play[FROM_Y]!, g.before)
-  const cut = g.station[STATION_CUT]!
-  planMoves(
-    pose.movement,
-    g.before,
-    g.station,
-    batch.goalie[at + DRAW_READING]!,
-    batch.goalie[at + DRAW_VIGOUR]!,
-    g.moves,
-  )
-  stationOfState(g.moves.state, g.station)
-  g.station[STATION_CUT] = cut
+function playedShot({ play, world }: Scene): Played {
+  const none = new Float64Array(0)
+  const mouthHalfWidth = world[MOUTH_HALF_WIDTH]!
+  return { play, mouthHalfWidth, branch: 0, x: 0, y: 0, clock: none, clockAt: 0, draws: none, drawsAt: 0 }
 }
 
-/** Station of a pose for a puck at (x, y), with this shot's errors. */
-function standFor(
-  g: Goalkeeping,
-  pose: Pose,
-  batch: ShotBatch,
-  i: number,
-  x: number,
-  y: number,
-  station: Float64Array,
-): void {
+/** Puts the goalie of a pose where this shot finds it: depth, line, angle and turn with this shot's errors. */
+export function standForShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number): void {
+  const { world, play, postures } = g.scene
+  const posture = postures[pose.posture]!
   const n = pose.numbers
-  const draws = batch.goalie
   const at = i * GOALIE_DRAWS
-  const posture = g.scene.postures[pose.posture]!
-  const depth = n[P.DEPTH]! + n[P.DEPTH_ERROR]! * draws[at + DRAW_DEPTH]!
-  stand(
-    depth > 0 ? depth : 0,
-    x,
-    y,
-    posture.halfStance,
-    g.scene.world[MOUTH_HALF_WIDTH]!,
-    posture.foremost + n[P.STAND_OFF]!,
-    n[P.OFF_LINE_ERROR]! * draws[at + DRAW_OFF_LINE]!,
-    n[P.ANGLE_BIAS]! + n[P.ANGLE_ERROR]! * draws[at + DRAW_ANGLE]!,
-    n[P.TURN_ERROR]! * draws[at + DRAW_TURN]!,
-    station,
-  )
+  const x = batch.shot[i * SHOT_STRIDE + SHOT_X]!
+  const y = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
+  standWithErrors(posture, n, world[MOUTH_HALF_WIDTH]!, n[P.DEPTH]!, batch.goalie, at, x, y, g.station)
+  if (play[PLAY_MOVES] === 0) return
+  // go through the play, and be where the release finds the goalie
+  const shot = g.played
+  shot.branch = branchRow(g.scene.strata.table[batch.stratum[i]! * S.STRATUM_STRIDE + S.BRANCH]!)
+  shot.x = x
+  shot.y = y
+  shot.clock = batch.clock
+  shot.clockAt = i * CLOCK_LENGTH
+  shot.draws = batch.goalie
+  shot.drawsAt = at
+  planMoves(pose, posture, shot, g.moves)
+  stationOfState(g.moves.state, g.station)
 }
 
 /** Whether the goalie is moving or not set when this shot leaves the stick; false in a straight shot. */
 export function unsetNow(g: Goalkeeping): boolean {
-  return g.scene.play[PLAY_KIND] !== PLAY_STRAIGHT && isUnset(g.moves)
+  return g.scene.play[PLAY_MOVES] === 1 && isUnset(g.moves)
 }
 
 /** The posture that meets this shot: with slower limbs when the goalie is not set. */
@@ -218,7 +165,7 @@ export function faceShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number
 export function faceFrame(g: Goalkeeping, batch: ShotBatch, i: number, path: number): void {
   const end = crossingDistance(batch, i, path)
   meetGoalie(g.meeting, batch.path, path, g.station, end)
-  if (g.scene.play[PLAY_KIND] === PLAY_STRAIGHT) return
+  if (g.scene.play[PLAY_MOVES] === 0) return
   // the goalie moves on until the puck comes level, and where that is moves with the goalie
   for (let step = 0; step < LEVEL_STEPS; step++) {
     const level = distanceToBody(g.meeting)

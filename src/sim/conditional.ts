@@ -12,7 +12,8 @@ import {
 import * as fates from "./fate.ts"
 import { STATE_X, STATE_Y } from "./motion/timeline.ts"
 import { PATH_STRIDE } from "./path.ts"
-import { arrivalMargin, PLAY_KIND, PLAY_STRAIGHT } from "./play.ts"
+import { PLAY_MOVES } from "./play/course.ts"
+import { arrivalMargin } from "./play/moves.ts"
 import * as P from "./pose.ts"
 import { coveredShare, placeInOpen, probabilityOf, REGION_COUNT } from "./saves.ts"
 import type { ShotBatch } from "./shots.ts"
@@ -24,7 +25,7 @@ import * as T from "./tally.ts"
 import * as worldColumns from "./world.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
-const { IRON_IN, IRON_OUT, ON_GOAL, SHORT } = fates
+const { IRON_IN, IRON_OUT, NO_SHOT, ON_GOAL, SHORT } = fates
 const { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE } = shotColumns
 const { STATION_CUT, STATION_DEPTH, STATION_X, STATION_Y } = stationColumns
 const { MOUTH_HALF_WIDTH, MOUTH_HEIGHT } = worldColumns
@@ -137,8 +138,9 @@ function addShot(
   if (batch.shot[shot + SHOT_UNREACHABLE] === 1) sums[row + T.UNREACHABLE]! += w
   if (fate === IRON_OUT) sums[row + T.IRON_OUT_SUM]! += w
   else if (fate === SHORT) sums[row + T.SHORT_SUM]! += w
+  else if (fate === NO_SHOT) sums[row + T.NO_SHOT_SUM]! += w
   if (fate !== ON_GOAL && fate !== IRON_IN) {
-    if (fate !== IRON_OUT && fate !== SHORT) sums[row + T.MISSED]! += w
+    if (fate !== IRON_OUT && fate !== SHORT && fate !== NO_SHOT) sums[row + T.MISSED]! += w
     return
   }
   sums[row + T.ON_GOAL_SUM]! += w
@@ -155,7 +157,7 @@ function addShot(
     sums[row + T.SAVED]! += saved
     sums[row + T.STOOD]! += quantise(weight * outcome.stood)
     sums[row + T.BLOCKS]! += quantise(weight * outcome.blocked)
-    if (g.scene.play[PLAY_KIND] !== PLAY_STRAIGHT) addMoves(g, row, weight, sums)
+    if (g.scene.play[PLAY_MOVES] === 1) addMoves(g, row, weight, sums)
     sums[row + T.DEPTH_SUM]! += quantise(weight * g.station[STATION_DEPTH]!)
     if (g.station[STATION_CUT] === 1) sums[row + T.DEPTH_CUT]! += w
     if (fate === ON_GOAL) sums[row + T.CLEAR_SAVED]! += saved
@@ -168,11 +170,11 @@ function addShot(
 
 /** What the way to the shot was like: set in time, by how much, and how far the goalie came. */
 function addMoves(g: Goalkeeping, row: number, weight: number, sums: Float64Array): void {
-  const { state } = g.moves
+  const { before, state } = g.moves
   if (unsetNow(g)) sums[row + T.NOT_SET]! += quantise(weight)
   sums[row + T.MARGIN_SUM]! += quantise(weight * arrivalMargin(g.moves))
-  const dx = state[STATE_X]! - g.before[STATION_X]!
-  const dy = state[STATE_Y]! - g.before[STATION_Y]!
+  const dx = state[STATE_X]! - before[STATION_X]!
+  const dy = state[STATE_Y]! - before[STATION_Y]!
   sums[row + T.TRAVEL_SUM]! += quantise(weight * Math.sqrt(dx * dx + dy * dy))
 }
 

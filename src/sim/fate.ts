@@ -12,7 +12,9 @@ export const IRON_IN = 3
 export const SHORT = 4
 /** Stopped on its way by someone other than the goalie. */
 export const BLOCKED = 5
+/** The play ends before anyone shoots: a pass is missed or cut off. */
+export const NO_SHOT = 6
 
 /** Names of the fates in the order of their codes, as results print them. */
-export const FATES = ["miss", "on goal", "iron, out", "iron, in", "short", "blocked"] as const
+export const FATES = ["miss", "on goal", "iron, out", "iron, in", "short", "blocked", "no shot"] as const
 export type Fate = (typeof FATES)[number]

@@ -9,6 +9,8 @@ export interface Pose {
   readonly numbers: Float64Array
   /** [MOVEMENT_LENGTH] how this goalie moves (see motion/across.ts); read only in plays with something before the shot. */
   readonly movement: Float64Array
+  /** [PLAN_LENGTH] what this goalie does before the shot (see play/goalie-plan.ts); read only in such plays. */
+  readonly plan: Float64Array
 }
 
 /** Columns of a pose's numbers: SI. */
@@ -53,7 +55,7 @@ export const ANSWER_ABSENT = 4
 export interface Scene {
   /** [WORLD_LENGTH] */
   readonly world: Float64Array
-  /** [PLAY_LENGTH] what the puck does before the shot, see play.ts */
+  /** What the puck does before the shot, see play/course.ts */
   readonly play: Float64Array
   readonly strata: Strata
   /** Names of the places shots come from, by the strata's SPOT column. */

@@ -3,7 +3,7 @@ import { fly } from "./flight.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "./launch.ts"
 import type { MouthGrid } from "./mouth-grid.ts"
 import { PATH_STRIDE } from "./path.ts"
-import { PLAY_KIND, PLAY_STRAIGHT } from "./play.ts"
+import { PLAY_MOVES } from "./play/course.ts"
 import * as P from "./pose.ts"
 import { cumulativeNormal, invertNormal } from "./random/normal.ts"
 import { sampleTruncatedNormal } from "./random/truncated-normal.ts"
@@ -33,7 +33,7 @@ const ALONG_ICE = 0.02
 /** Why the quadrature does not apply to a pose of this scene, or null when it does. */
 export function whyNoQuadrature(g: Goalkeeping, pose: P.Pose): string | null {
   const n = pose.numbers
-  if (g.scene.play[PLAY_KIND] !== PLAY_STRAIGHT) return "the goalie comes from another place"
+  if (g.scene.play[PLAY_MOVES] === 1) return "the goalie comes from another place"
   if (n[P.DEPTH_ERROR] !== 0 || n[P.OFF_LINE_ERROR] !== 0 || n[P.ANGLE_ERROR] !== 0 || n[P.TURN_ERROR] !== 0)
     return "the goalie's position varies from shot to shot"
   const { table, count } = g.scene.strata

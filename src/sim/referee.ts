@@ -21,7 +21,8 @@ import {
   ROUNDING,
 } from "./parts.ts"
 import { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, timeAt } from "./path.ts"
-import { PLAY_KIND, PLAY_STRAIGHT, stationOfState } from "./play.ts"
+import { PLAY_MOVES } from "./play/course.ts"
+import { stationOfState } from "./play/moves.ts"
 import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
 import type { Moment } from "./react.ts"
@@ -246,7 +247,7 @@ function puckAt(watch: Flight, time: Seconds): number[] {
 
 /** Where the goalie is at `time`: in place, or on the way and turning. */
 function stationAt(g: Goalkeeping, time: Seconds): Float64Array {
-  if (g.scene.play[PLAY_KIND] === PLAY_STRAIGHT) return g.station
+  if (g.scene.play[PLAY_MOVES] === 0) return g.station
   const state = new Float64Array(STATE_LENGTH)
   const station = new Float64Array(STATION_LENGTH)
   stateAt(g.moves.timeline, time, state)

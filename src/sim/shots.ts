@@ -1,8 +1,10 @@
+import { NO_SHOT } from "./fate.ts"
 import { fly } from "./flight.ts"
 import { crossMouth, MOUTH_T, MOUTH_Y, MOUTH_Z } from "./iron.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT, TARGET_HIT } from "./launch.ts"
 import { PATH_STRIDE } from "./path.ts"
-import { PLAY_DRAWS, PLAY_KIND, PLAY_STRAIGHT } from "./play.ts"
+import { branchRow, DRAW_LEG, DRAW_LOST, LOST, PLAY_DRAWS, PLAY_MOVES } from "./play/course.ts"
+import { CLOCK_LENGTH, timePlay } from "./play/timing.ts"
 import type { Scene } from "./pose.ts"
 import { invertNormal } from "./random/normal.ts"
 import { fillUniforms, GOALIE, PLAY, type SeedKey, SHOOTER, uniformAt } from "./random/streams.ts"
@@ -62,8 +64,10 @@ export interface ShotBatch {
   readonly shot: Float64Array
   readonly path: Float64Array
   readonly goalie: Float64Array
-  /** [capacity x PLAY_DRAWS] standard normals of what comes before the shot; untouched in a straight shot */
+  /** [capacity x PLAY_DRAWS] draws of what comes before the shot, see play/course.ts; untouched where nothing does */
   readonly play: Float64Array
+  /** [capacity x CLOCK_LENGTH] when the legs before the shot start and end, see play/timing.ts */
+  readonly clock: Float64Array
   readonly uniforms: Float64Array
   /** Cumulative allotment of the strata. */
   readonly cumulative: Float64Array
@@ -90,6 +94,7 @@ export function shotBatch(scene: Scene, capacity: number): ShotBatch {
     path: new Float64Array(capacity * PATH_STRIDE),
     goalie: new Float64Array(capacity * GOALIE_DRAWS),
     play: new Float64Array(capacity * PLAY_DRAWS),
+    clock: new Float64Array(capacity * CLOCK_LENGTH),
     uniforms: new Float64Array(capacity * GOALIE_DRAWS),
     cumulative,
     crossing: new Float64Array(8),
@@ -122,9 +127,20 @@ export function makeShots(
   for (let i = 0; i < count; i++) releaseShot(scene, batch, i)
   fillUniforms(key, replicate, GOALIE, first, count, GOALIE_DRAWS, batch.goalie)
   for (let i = 0; i < count; i++) shapeGoalieDraws(batch.goalie, i * GOALIE_DRAWS)
-  if (scene.play[PLAY_KIND] === PLAY_STRAIGHT) return
+  if (scene.play[PLAY_MOVES] === 0) return
   fillUniforms(key, replicate, PLAY, first, count, PLAY_DRAWS, batch.play)
-  for (let i = 0; i < count * PLAY_DRAWS; i++) batch.play[i] = invertNormal(batch.play[i]!)
+  for (let i = 0; i < count; i++) playBefore(scene, batch, i)
+}
+
+/** What comes before shot i: its draws shaped, its clock set, and whether it ends without a shot. */
+function playBefore(scene: Scene, batch: ShotBatch, i: number): void {
+  const draws = i * PLAY_DRAWS
+  for (let k = DRAW_LEG; k < DRAW_LOST; k++) batch.play[draws + k] = invertNormal(batch.play[draws + k]!)
+  const branch = branchRow(scene.strata.table[batch.stratum[i]! * S.STRATUM_STRIDE + S.BRANCH]!)
+  const x = batch.shot[i * SHOT_STRIDE + SHOT_X]!
+  const y = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
+  const arrives = timePlay(scene.world, scene.play, branch, x, y, batch.play, draws, batch.clock, i * CLOCK_LENGTH)
+  if (!arrives || batch.play[draws + DRAW_LOST]! < scene.play[branch + LOST]!) batch.fate[i] = NO_SHOT
 }
 
 /**

@@ -27,8 +27,10 @@ export const DEPTH_SUM = 13
 export const NOT_SET = 14
 export const MARGIN_SUM = 15
 export const TRAVEL_SUM = 16
+/** Plays that end before anyone shoots. */
+export const NO_SHOT_SUM = 17
 /** Saves by region of the body. */
-export const BY_REGION = 17
+export const BY_REGION = 18
 /** Goals by zone of the mouth, in the order of ZONES. */
 export const BY_ZONE = BY_REGION + REGION_COUNT
 export const TALLY_STRIDE = BY_ZONE + ZONES.length

@@ -4,7 +4,7 @@ import { distanceToBody } from "../../sim/meet-goalie.ts"
 import { ON_ANGLE_AT, SET_AT, STATE_VX, STATE_VY, UNSET_FROM } from "../../sim/motion/timeline.ts"
 import { LAG, LIMB_STRIDE, LIMBS } from "../../sim/parts.ts"
 import { PATH_STRIDE, timeAt } from "../../sim/path.ts"
-import { FROM_X, FROM_Y, PLAY_KIND, PLAY_STRAIGHT } from "../../sim/play.ts"
+import { PLAY_MOVES, START_X, START_Y } from "../../sim/play/course.ts"
 import * as P from "../../sim/pose.ts"
 import { SHOT_STRIDE, SHOT_X, SHOT_Y, SHOT_Z } from "../../sim/shots.ts"
 import { STATION_COS, STATION_CUT, STATION_DEPTH, STATION_SIN, STATION_X, STATION_Y } from "../../sim/station.ts"
@@ -47,12 +47,12 @@ export function standStory(replay: Replay, { i }: FiredShot): StandStory {
 
 /** The pass before the shot and the goalie's way across; null in a straight shot. */
 export function passBefore({ engine, pose }: Replay): PassBefore | null {
-  const { moves, scene } = engine.goalkeeping
-  if (scene.play[PLAY_KIND] === PLAY_STRAIGHT || scene.poses[pose]!.numbers[P.ANSWER] === P.ANSWER_ABSENT) return null
+  const { moves, played, scene } = engine.goalkeeping
+  if (scene.play[PLAY_MOVES] === 0 || scene.poses[pose]!.numbers[P.ANSWER] === P.ANSWER_ABSENT) return null
   const { timeline, state } = moves
   return {
-    fromXM: rounded(scene.play[FROM_X]!, 4),
-    fromYM: rounded(scene.play[FROM_Y]!, 4),
+    fromXM: rounded(scene.play[played.branch + START_X]!, 4),
+    fromYM: rounded(scene.play[played.branch + START_Y]!, 4),
     startMs: bounded(milliseconds(-moves.lasts)),
     firstMoveMs: bounded(milliseconds(timeline[UNSET_FROM]!)),
     setMs: bounded(milliseconds(timeline[SET_AT]!)),

@@ -39,8 +39,8 @@ function shared(experiment: Experiment, key: QuantityKey): boolean {
 export function assumptionSets(keys: readonly QuantityKey[], key: SeedKey): Record<string, number>[] {
   const draws = new Float64Array(ASSUMPTION_SETS * 2)
   const sets: Record<string, number>[] = Array.from({ length: ASSUMPTION_SETS + 1 }, () => ({}))
-  keys.forEach((name, column) => {
-    fillUniforms(key, SETS_REPLICATE, PLAY, column * ASSUMPTION_SETS, ASSUMPTION_SETS, 2, draws)
+  keys.forEach((name) => {
+    fillUniforms(key, SETS_REPLICATE, PLAY, columnOfKey(name) * ASSUMPTION_SETS, ASSUMPTION_SETS, 2, draws)
     // a random order of the parts: sort by the first draw, place inside the part by the second
     const order = Array.from({ length: ASSUMPTION_SETS }, (_, i) => i).toSorted((a, b) => draws[2 * a]! - draws[2 * b]!)
     const { low, high } = QUANTITIES[name]
@@ -49,6 +49,13 @@ export function assumptionSets(keys: readonly QuantityKey[], key: SeedKey): Reco
     })
   })
   return sets
+}
+
+/** Where the draws of a parameter begin: made from its name, so that a new parameter leaves the others' draws alone. */
+function columnOfKey(name: string): number {
+  let hash = 0x811c9dc5
+  for (let i = 0; i < name.length; i++) hash = Math.imul(hash ^ name.charCodeAt(i), 0x01000193)
+  return (hash >>> 0) % 0x1000000
 }
 
 /** Save rate of every design point under one set, from that set's tallies by group. */

@@ -32,6 +32,9 @@ export function sharesOf(tallies: readonly Tally[], pose: number, spot: number):
     lateral_travel_m: { above: column(T.TRAVEL_SUM), below: onGoal },
     unreachable_share: { above: column(T.UNREACHABLE), below: attempts },
   }
+  // only plays with a pass that can be lost have such a column
+  const noShot = column(T.NO_SHOT_SUM)
+  if (noShot.some((sum) => sum > 0)) shares.no_shot_rate = { above: noShot, below: attempts }
   REGIONS.forEach((region, i) => {
     shares[savesByKey(region)] = { above: column(T.BY_REGION + i), below: saved }
   })

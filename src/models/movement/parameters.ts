@@ -103,6 +103,18 @@ export const movementQuantities = quantities({
     source: "assumption",
     why: "Standard deviation of the logarithm of the time to read a pass, from pass to pass.",
   },
+  "movement.follow_lag": time(
+    0.1,
+    0.05,
+    0.18,
+    "How far behind a carried puck a goalie is who follows it (from memory).",
+  ),
+  "movement.set_speed": speed(
+    0.4,
+    0.2,
+    0.7,
+    "A goalie who follows the puck no faster than this stays set (from memory).",
+  ),
   "movement.push_spread": {
     dimension: "number",
     value: 0.1,

@@ -79,6 +79,17 @@ export const playsQuantities = quantities({
     source: "choice",
     why: "How far a saucer pass flies before it lands and slides; 0 slides all the way.",
   },
+  "play.pass_lost": {
+    dimension: "share",
+    value: 0,
+    low: 0,
+    high: 0,
+    least: 0,
+    most: 0.99,
+    unit: "%",
+    source: "choice",
+    why: "How often a pass is cut off or missed, so that no shot comes of it; 0 counts the passes that arrive.",
+  },
   "play.receive_time": {
     dimension: "time",
     value: 0.12,

@@ -1,5 +1,5 @@
-import type { Openness } from "../../sim/mouth-grid.ts"
 import type { Posture } from "../../sim/parts.ts"
+import { playTable } from "../../sim/play/course.ts"
 import type { Pose, Scene } from "../../sim/pose.ts"
 import { MOUTH_HALF_WIDTH } from "../../sim/world.ts"
 import { buildPosture } from "../goalie/posture.ts"
@@ -7,9 +7,11 @@ import { movementNumbers } from "../movement/movement-numbers.ts"
 import { opennessSeen, type SeenGoalie } from "../positioning/openness.ts"
 import { poseNumbers } from "../positioning/pose-numbers.ts"
 import type { Settings } from "../settings.ts"
-import { playNumbers } from "./play-numbers.ts"
+import { branchShares } from "./branch-shares.ts"
+import { branchesOf, movesBefore } from "./branches.ts"
+import { planNumbers } from "./plan-numbers.ts"
 import { stationSeen } from "./station-seen.ts"
-import { buildStrata } from "./strata.ts"
+import { buildStrata, type OpennessIn } from "./strata.ts"
 import { worldOf } from "./world.ts"
 
 /**
@@ -21,7 +23,12 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
   if (first === undefined)
     throw new RangeError("Cannot compile a scene as the number of poses must be > 0: current value is 0")
   const world = worldOf(first)
-  const play = playNumbers(first)
+  const branches = branchesOf(first)
+  const moving = settingsOfPoses.some((settings) => movesBefore(branches, settings))
+  const play = playTable(
+    branches.map(({ start, legs, lost }) => ({ ...start, legs, lost })),
+    moving,
+  )
   const postures: Posture[] = []
   const known = new Map<string, number>()
   const poses: Pose[] = settingsOfPoses.map((settings) => {
@@ -31,26 +38,33 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
       posture = postures.push(buildPosture(settings)) - 1
       known.set(key, posture)
     }
-    return { posture, numbers: poseNumbers(settings), movement: movementNumbers(settings) }
+    return {
+      posture,
+      numbers: poseNumbers(settings),
+      movement: movementNumbers(settings),
+      plan: planNumbers(settings, branches),
+    }
   })
-  const openness: Openness = (pose, x, y, z, grid, puckX, puckY) => {
-    const { posture, numbers, movement } = poses[pose]!
-    const goalie: SeenGoalie = {
+  const lookAhead = first.quantities["shooter.look_ahead"]
+  const openness: OpennessIn = (branch) => (pose, x, y, z, grid, puckX, puckY) => {
+    const { posture, numbers } = poses[pose]!
+    const seen: SeenGoalie = {
       posture: postures[posture]!,
       numbers,
       mouthHalfWidth: world[MOUTH_HALF_WIDTH]!,
       butterflyBelief: first.quantities["shooter.butterfly_belief"],
     }
-    const station = stationSeen(goalie, movement, world, play, puckX, puckY, first.quantities["shooter.look_ahead"])
-    return opennessSeen({ ...goalie, station }, puckX, puckY, x, y, z, grid)
+    const station = stationSeen(seen, poses[pose]!, world, play, branch, puckX, puckY, lookAhead)
+    return opennessSeen({ ...seen, station }, puckX, puckY, x, y, z, grid)
   }
-  const { strata, spots } = buildStrata(settingsOfPoses, openness)
+  const shares = branchShares(settingsOfPoses, branches)
+  const { strata, spots } = buildStrata(settingsOfPoses, branches, shares, openness)
   return { world, play, strata, spots, postures, poses }
 }
 
 /** Keys that place or time the goalie and leave the body as it is. */
 const BODILESS =
-  /^goalie\.(depth|depth_.*|off_line_error|angle_.*|turn_error|stand_off|reaction_.*|drop_.*|high_.*|block_(never|always|lead)|answer|unset_penalty)$/
+  /^goalie\.(depth|depth_.*|start_depth|leaves_start_at|cheat|off_line_error|angle_.*|turn_error|stand_off|reaction_.*|drop_.*|high_.*|block_(never|always|lead)|answer|unset_penalty)$/
 
 /** Equal for settings with equal bodies. */
 function bodyKey(settings: Settings): string {

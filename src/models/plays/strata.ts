@@ -5,6 +5,7 @@ import type { Settings } from "../settings.ts"
 import type { ScoringMouth } from "../shooter/aim-cells.ts"
 import { type ShotScene, shotWays } from "../shooter/ways.ts"
 import { allot } from "./allotment.ts"
+import type { PlayBranch } from "./branch.ts"
 import { type OriginCell, originCells } from "./origin-cells.ts"
 import { worldOf } from "./world.ts"
 
@@ -17,24 +18,69 @@ export interface PlayStrata {
 /** A batch names the stratum of each shot in sixteen bits. */
 const MOST_STRATA = 65_535
 
+/** What a shooter in one branch of the play sees of a pose. */
+export type OpennessIn = (branch: number) => Openness
+
 /**
- * The strata of straight shots: every origin cell with every aim cell, and the hurried shot of every origin cell. All
- * settings must share what is not the goalie's; pose p of the shares is settings p. `openness` is asked only when the
- * shooter reads the goalie, once for each pose and origin cell. Strata that no pose meets are left out.
+ * The strata of a play: in every branch every origin cell with every aim cell, and the hurried shot of every origin
+ * cell. All settings must share what is not the goalie's; pose p of the shares is settings p. `openness` is asked only
+ * when the shooter reads the goalie, once for each branch, pose and origin cell. `shares` is [poses x branches]: how often
+ * each branch is played against each pose. Strata that no pose meets are left out.
  * @throws RangeError when there are no settings, or more strata than a batch can name
  */
-export function buildStrata(settingsOfPoses: readonly Settings[], openness: Openness): PlayStrata {
-  const settings = settingsOfPoses[0]
-  if (settings === undefined)
+export function buildStrata(
+  settingsOfPoses: readonly Settings[],
+  branches: readonly PlayBranch[],
+  shares: Float64Array,
+  openness: OpennessIn,
+): PlayStrata {
+  if (settingsOfPoses.length === 0)
     throw new RangeError("Cannot build the strata as the number of poses must be > 0: current value is 0")
-  const { cells, spots } = originCells(settings)
-  const scene = {
-    settings,
-    mouth: scoringMouth(settings),
-    catches: settingsOfPoses.map((pose) => pose.choices["goalie.catches"]),
-    openness,
+  const catches = settingsOfPoses.map((pose) => pose.choices["goalie.catches"])
+  const spots: string[] = []
+  const joined = branches.map((branch, index) => {
+    const { settings } = branch
+    const places = originCells(settings)
+    const first = spots.length
+    for (const label of places.spots) spots.push(branches.length === 1 ? label : spotName(branch, places.spots, label))
+    const scene = { settings, mouth: scoringMouth(settings), catches, openness: openness(index) }
+    return inBranch(joinOrigins(scene, places.cells), index, first, shares, branches.length)
+  })
+  return { strata: keepMet(joinBranches(joined)), spots }
+}
+
+function spotName({ name }: PlayBranch, spots: readonly string[], label: string): string {
+  return spots.length === 1 ? name : `${name}, ${label}`
+}
+
+/** Marks the strata of a branch, counts its spots after those of the branches before, and weighs its shares. */
+function inBranch(joined: Joined, branch: number, firstSpot: number, shares: Float64Array, branches: number): Joined {
+  const { table, share, poses, count } = joined
+  for (let i = 0; i < count; i++) {
+    table[i * STRATUM_STRIDE + BRANCH] = branch
+    table[i * STRATUM_STRIDE + SPOT]! += firstSpot
   }
-  return { strata: keepMet(joinOrigins(scene, cells)), spots }
+  if (branches > 1)
+    for (let pose = 0; pose < poses; pose++)
+      for (let i = 0; i < count; i++) share[pose * count + i]! *= shares[pose * branches + branch]!
+  return joined
+}
+
+/** The strata of all branches, one branch after the other. */
+function joinBranches(joined: readonly Joined[]): Joined {
+  if (joined.length === 1) return joined[0]!
+  const poses = joined[0]!.poses
+  const count = joined.reduce((sum, one) => sum + one.count, 0)
+  const table = new Float64Array(count * STRATUM_STRIDE)
+  const share = new Float64Array(poses * count)
+  let first = 0
+  for (const one of joined) {
+    table.set(one.table, first * STRATUM_STRIDE)
+    for (let pose = 0; pose < poses; pose++)
+      share.set(one.share.subarray(pose * one.count, (pose + 1) * one.count), pose * count + first)
+    first += one.count
+  }
+  return { table, share, poses, count }
 }
 
 /** Where the middle of a puck may cross the goal plane and score. */
@@ -80,7 +126,6 @@ function fillOrigin(table: Float64Array, row: number, cell: OriginCell): void {
   table[row + ORIGIN_KIND] = cell.kind
   table.set(cell.shape, row + ORIGIN)
   table[row + SPOT] = cell.spot
-  table[row + BRANCH] = 0
 }
 
 /** Leaves out the strata that no pose meets and allots shots to the others. */

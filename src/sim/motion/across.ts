@@ -2,7 +2,7 @@ import * as S from "../station.ts"
 import type { Metres, Seconds } from "../units.ts"
 import { BACKWARD_GLIDE, MODE_STRIDE, MODES, SET, SHUFFLE, T_PUSH, TELESCOPE } from "./mode.ts"
 import * as T from "./timeline.ts"
-import { begin, goRound, goTo, turnTo } from "./travel.ts"
+import { begin, breakOff, goRound, goTo, turnTo } from "./travel.ts"
 
 /** Numbers of how one goalie moves: the rows of {@link MODES}, then what belongs to no single mode. */
 export const TURN_DELAY = MODES.length * MODE_STRIDE
@@ -31,14 +31,7 @@ const ON_LINE: Metres = 1e-3
 
 /**
  * Builds the timeline of a goalie who, at time `since` in state `from` (see STATE_X), decides at time `at` to go where
- * `target` (a station, see sim/station.ts) has them for a new place of the puck.
- *
- *   angle first   stop, go round the middle of the goal line at the present depth to the new line, then take the depth
- *   one path      stop, go straight to the new place
- *   depth first   stop, take the depth on the present line, then go straight to the new place
- *
- * A leg ends at rest before the next one starts. The turn runs beside the travel or before it. The goalie is set once
- * turned and once the last leg's own time to be set has passed. Allocates nothing.
+ * `target` (a station, see sim/station.ts) has them for a new place of the puck; see {@link goAcross}.
  */
 export function planAcross(
   movement: Float64Array,
@@ -49,9 +42,32 @@ export function planAcross(
   vigour: number,
   table: Float64Array,
 ): void {
-  const px = from[T.STATE_X]!
-  const py = from[T.STATE_Y]!
-  begin(table, since, px, py, from[T.STATE_VX]!, from[T.STATE_VY]!, from[T.STATE_HEADING]!)
+  begin(table, since, from[T.STATE_X]!, from[T.STATE_Y]!, from[T.STATE_VX]!, from[T.STATE_VY]!, from[T.STATE_HEADING]!)
+  goAcross(movement, at, target, vigour, table)
+}
+
+/**
+ * Adds to a timeline what follows from deciding at time `at` to go to `target`, a station; whatever was under way is
+ * broken off there.
+ *
+ *   angle first   stop, go round the middle of the goal line at the present depth to the new line, then take the depth
+ *   one path      stop, go straight to the new place
+ *   depth first   stop, take the depth on the present line, then go straight to the new place
+ *
+ * A leg ends at rest before the next one starts. The turn runs beside the travel or before it. The goalie is set once
+ * turned and once the last leg's own time to be set has passed. Allocates nothing.
+ */
+export function goAcross(
+  movement: Float64Array,
+  at: Seconds,
+  target: Float64Array,
+  vigour: number,
+  table: Float64Array,
+): void {
+  breakOff(table, at)
+  T.writePlace(table, at, table, T.WORK)
+  const px = table[T.WORK]!
+  const py = table[T.WORK + 1]!
 
   // turn toward the puck, before the feet move or meanwhile
   const heading = Math.atan2(target[S.STATION_SIN]!, target[S.STATION_COS]!)

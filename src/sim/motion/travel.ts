@@ -49,6 +49,67 @@ export function begin(
   table[T.ON_ANGLE_AT] = t
 }
 
+/**
+ * Breaks off whatever the timeline has after time `at`: from there the goalie glides on with the velocity of that moment
+ * and keeps the heading. A timeline with nothing after `at` is left as it is.
+ */
+export function breakOff(table: Float64Array, at: Seconds): void {
+  let path = table[T.PATH_COUNT]!
+  while (path > 1 && table[T.PATH + (path - 1) * T.PATH_STRIDE + T.PIECE_AT]! > at) path--
+  if (path < table[T.PATH_COUNT]!) {
+    table[T.PATH_COUNT] = path
+    T.writePlace(table, at, table, T.WORK)
+    const vx = table[T.WORK + T.STATE_VX]!
+    const vy = table[T.WORK + T.STATE_VY]!
+    const speed = Math.sqrt(vx * vx + vy * vy)
+    const moves = speed > NO_SPEED
+    layCurve(table, table[T.WORK]!, table[T.WORK + 1]!, moves ? vx / speed : 1, moves ? vy / speed : 0, 0)
+    addPiece(table, at, 0, moves ? speed : 0, 0)
+    table[T.TRAVEL_END] = moves ? Number.POSITIVE_INFINITY : at
+    table[T.SET_AT] = table[T.TRAVEL_END]!
+  }
+  let turns = table[T.TURN_COUNT]!
+  while (turns > 1 && table[T.TURN + (turns - 1) * T.TURN_STRIDE + T.TURN_AT]! > at) turns--
+  if (turns < table[T.TURN_COUNT]!) {
+    const row = T.TURN + (turns - 1) * T.TURN_STRIDE
+    const heading = table[row + T.TURN_HEADING]! + table[row + T.TURN_PACE]! * (at - table[row + T.TURN_AT]!)
+    table[T.TURN_COUNT] = turns
+    addTurnPiece(table, at, heading, 0)
+    table[T.TURN_END] = at
+  }
+}
+
+/**
+ * Goes evenly from where the goalie is at time `at` to (x, y), there at `until`, and stands: how a slow puck is followed.
+ * The speed of a moment before is not carried. Returns the speed.
+ */
+export function glideTo(table: Float64Array, at: Seconds, until: Seconds, x: Metres, y: Metres): MetresPerSecond {
+  T.writePlace(table, at, table, T.WORK)
+  const px = table[T.WORK]!
+  const py = table[T.WORK + 1]!
+  const length = Math.sqrt((x - px) * (x - px) + (y - py) * (y - py))
+  const moves = length > NO_WAY
+  layCurve(table, px, py, moves ? (x - px) / length : 1, moves ? (y - py) / length : 0, 0)
+  const speed = moves ? length / (until - at) : 0
+  addPiece(table, at, 0, speed, 0)
+  if (moves) addPiece(table, until, length, 0, 0)
+  table[T.TRAVEL_END] = moves ? until : at
+  return speed
+}
+
+/** Turns evenly from time `at` to `until`, as far toward `heading` as `pace` allows, and stays in the stance. */
+export function turnAlong(table: Float64Array, at: Seconds, until: Seconds, heading: Radians, pace: number): void {
+  const row = T.TURN + (table[T.TURN_COUNT]! - 1) * T.TURN_STRIDE
+  const present = table[row + T.TURN_HEADING]!
+  const angle = shorterWay(heading - present)
+  const most = pace * (until - at)
+  const turn = angle > most ? most : angle < -most ? -most : angle
+  if (Math.abs(turn) < 1e-12) return
+  addTurnPiece(table, at, present, turn / (until - at))
+  addTurnPiece(table, until, present + turn, 0)
+  table[T.TURN_END] = until
+}
+
 /** Turns on the spot from time `at`: after a delay, evenly to the heading the shorter way round; returns when done. */
 export function turnTo(table: Float64Array, at: Seconds, heading: Radians, delay: Seconds, pace: number): Seconds {
   const row = T.TURN + (table[T.TURN_COUNT]! - 1) * T.TURN_STRIDE
@@ -241,16 +302,18 @@ function addPiece(
   table[row + T.PIECE_ACCELERATION] = acceleration
 }
 
+/** Adds a piece of the turn; one that starts no later than the last replaces it. */
 function addTurnPiece(table: Float64Array, at: Seconds, heading: Radians, pace: number): void {
-  const row = T.TURN + table[T.TURN_COUNT]! * T.TURN_STRIDE
-  table[T.TURN_COUNT]!++
+  let row = T.TURN + table[T.TURN_COUNT]! * T.TURN_STRIDE
+  if (row > T.TURN && table[row - T.TURN_STRIDE + T.TURN_AT]! >= at) row -= T.TURN_STRIDE
+  else table[T.TURN_COUNT]!++
   table[row + T.TURN_AT] = at
   table[row + T.TURN_HEADING] = heading
   table[row + T.TURN_PACE] = pace
 }
 
 /** The stance is left at the first movement. */
-function leaveSet(table: Float64Array, at: Seconds): void {
+export function leaveSet(table: Float64Array, at: Seconds): void {
   if (at < table[T.UNSET_FROM]!) table[T.UNSET_FROM] = at
 }
 

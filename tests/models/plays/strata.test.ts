@@ -1,5 +1,7 @@
 import { describe, expect, test } from "vitest"
 import { allot, MOST_WEIGHT } from "../../../src/models/plays/allotment.ts"
+import { branchShares } from "../../../src/models/plays/branch-shares.ts"
+import { branchesOf } from "../../../src/models/plays/branches.ts"
 import type { Origin } from "../../../src/models/plays/origin.ts"
 import { buildStrata } from "../../../src/models/plays/strata.ts"
 import { defaultSettings, type Settings, withSettings } from "../../../src/models/settings.ts"
@@ -41,10 +43,15 @@ function playing(choices: Record<string, string>, quantities: Record<string, num
 }
 
 function build(settings: Settings, poses = 2, openness: Openness = sides) {
-  return buildStrata(
+  return strataOf(
     Array.from({ length: poses }, () => settings),
     openness,
   )
+}
+
+function strataOf(poses: readonly Settings[], openness: Openness) {
+  const branches = poses.length === 0 ? [] : branchesOf(poses[0]!)
+  return buildStrata(poses, branches, branchShares(poses, branches), () => openness)
 }
 
 function row(strata: Strata, pose: number): Float64Array {
@@ -147,7 +154,7 @@ describe("buildStrata()", () => {
   test("mirrors with the goalie's catching hand", () => {
     const glove = playing({ "shooter.aim": "zones" }, { "shooter.zone_low_glove": 9 })
     const other = withSettings(glove, { choices: { "goalie.catches": "right" } })
-    const { strata } = buildStrata([glove, other], sides)
+    const { strata } = strataOf([glove, other], sides)
     const likeliest = (pose: number) => row(strata, pose).indexOf(Math.max(...row(strata, pose).subarray(0, 6)))
     expect(strata.table[likeliest(0) * STRATUM_STRIDE + AIM]).toBeGreaterThan(0)
     expect(strata.table[likeliest(1) * STRATUM_STRIDE + AIM]).toBeLessThan(0)
@@ -165,7 +172,7 @@ describe("buildStrata()", () => {
   })
 
   test("cannot be asked without a pose", () => {
-    expect(() => buildStrata([], sides)).toThrow("Cannot build the strata as the number of poses must be > 0")
+    expect(() => strataOf([], sides)).toThrow("Cannot build the strata as the number of poses must be > 0")
   })
 })
 

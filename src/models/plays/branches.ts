@@ -1,0 +1,20 @@
+import type { ChoiceName, Settings } from "../settings.ts"
+import type { PlayBranch } from "./branch.ts"
+import { crossIcePass } from "./cross-ice-pass.ts"
+import { straightShot } from "./straight-shot.ts"
+
+/** How each play goes, by its name: one file each. */
+const PLAYS: Readonly<Record<ChoiceName<"play.kind">, (settings: Settings) => PlayBranch[]>> = {
+  "straight shot": straightShot,
+  "cross-ice pass": crossIcePass,
+}
+
+/** The ways the play of these settings can go; their shares sum to 1. */
+export function branchesOf(settings: Settings): PlayBranch[] {
+  return PLAYS[settings.choices["play.kind"] as ChoiceName<"play.kind">](settings)
+}
+
+/** Whether anything goes before the shot in any branch. */
+export function movesBefore(branches: readonly PlayBranch[], settings: Settings): boolean {
+  return branches.some(({ legs }) => legs.length > 0) || settings.quantities["goalie.cheat"] > 0
+}

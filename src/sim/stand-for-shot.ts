@@ -1,0 +1,37 @@
+import type { Posture } from "./parts.ts"
+import * as P from "./pose.ts"
+import * as shotColumns from "./shots.ts"
+import { stand } from "./station.ts"
+import type { Metres } from "./units.ts"
+
+const { DRAW_ANGLE, DRAW_DEPTH, DRAW_OFF_LINE, DRAW_TURN } = shotColumns
+
+/**
+ * Writes the station of a pose, `depth` out, for a puck at (x, y), with the errors of one shot: `draws` from `at` on are
+ * its GOALIE draws.
+ */
+export function standWithErrors(
+  posture: Posture,
+  numbers: Float64Array,
+  mouthHalfWidth: Metres,
+  depth: Metres,
+  draws: Float64Array,
+  at: number,
+  x: Metres,
+  y: Metres,
+  station: Float64Array,
+): void {
+  const taken = depth + numbers[P.DEPTH_ERROR]! * draws[at + DRAW_DEPTH]!
+  stand(
+    taken > 0 ? taken : 0,
+    x,
+    y,
+    posture.halfStance,
+    mouthHalfWidth,
+    posture.foremost + numbers[P.STAND_OFF]!,
+    numbers[P.OFF_LINE_ERROR]! * draws[at + DRAW_OFF_LINE]!,
+    numbers[P.ANGLE_BIAS]! + numbers[P.ANGLE_ERROR]! * draws[at + DRAW_ANGLE]!,
+    numbers[P.TURN_ERROR]! * draws[at + DRAW_TURN]!,
+    station,
+  )
+}

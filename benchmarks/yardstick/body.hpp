@@ -6,7 +6,7 @@
 #include "flight.hpp"
 
 constexpr double INFINITE = std::numeric_limits<double>::infinity();
-constexpr double BOW = 0.06, SWAY = 0.005, ACROSS = 0.2, NO_STEP = 1e-12;
+constexpr double BOW = 0.06, SWAY = 0.005, ACROSS = 0.2, FURTHEST_PART = 0.7, NO_STEP = 1e-12;
 
 struct Bounds {
   double u0, u1, v0, v1, z0, z1;
@@ -138,7 +138,7 @@ struct Station {
 
 // the path at the moment it is level with a part
 struct Level {
-  double time, pace, u, v, z, slope, distance, leastGap;
+  double time, pace, u, v, z, slope, distance, leastGap, end;
 };
 
 class Meeting {
@@ -152,11 +152,14 @@ class Meeting {
         filled(size_t(count * phases)), covers(size_t(count * phases)), gaps(size_t(count * phases)) {
     box.discRadius = world[PUCK_RADIUS];
     box.discHalf = world[PUCK_HALF_THICKNESS];
+    mouth = world[MOUTH_HALF_WIDTH];
   }
 
-  void meetGoalie(const Path& p, const Station& station, double until) {
+  void meetGoalie(const Path& p, const Station& at, double crossing, double until) {
     path = &p;
-    const double x = p.x - station.x, y = p.y - station.y, c = station.c, s = station.s;
+    station = &at;
+    line = crossing;
+    const double x = p.x - at.x, y = p.y - at.y, c = at.c, s = at.s;
     u = c * x + s * y;
     v = c * y - s * x;
     du = c * p.dx + s * p.dy;
@@ -185,7 +188,7 @@ class Meeting {
     for (int i = 0; i < 3; i++) box.h[i] = sizes[HALF_SIZE + i];
     box.rounding = sizes[ROUNDING];
     box.least = -level.distance;
-    box.most = end - level.distance;
+    box.most = level.end - level.distance;
     box.closestAt = 0;
     return true;
   }
@@ -242,7 +245,8 @@ class Meeting {
  private:
   enum : uint8_t { UNASKED, REFUSED, MET, MET_BY_REACH };
   const Path* path = nullptr;
-  double u = 0, v = 0, du = 0, dv = 0, end = 0, inverse = 0, rate = 0;
+  const Station* station = nullptr;
+  double u = 0, v = 0, du = 0, dv = 0, end = 0, line = 0, mouth = 0, inverse = 0, rate = 0;
   int part = 0, row = 0;
   Box box{};
   std::vector<uint8_t> state;
@@ -273,11 +277,20 @@ class Meeting {
     return MET_BY_REACH;
   }
 
+  // how far a part may stop the puck: outside the net not behind the goal line
+  double endFor(double pu, double pv) const {
+    if (station->x > FURTHEST_PART || line >= end) return end;
+    const double x = station->x + station->c * pu - station->s * pv, y = station->y + station->s * pu + station->c * pv;
+    return x < 0 && std::fabs(y) > mouth ? line : end;
+  }
+
   void levelWith() {
     const Posture& p = *prepared->posture;
     const double* middle = &p.parts[((p.phases >> 1) * p.count + part) * PART_STRIDE];
     double D = (middle[CENTRE] - u) * du + (middle[CENTRE + 1] - v) * dv;
     if (D < 0) D = 0;
+    const double until = endFor(middle[CENTRE], middle[CENTRE + 1]);
+    if (D > until) D = until;
     const Piece& piece = path->at(D);
     const double q = D - piece.start;
     Level& l = levels[part];
@@ -288,6 +301,7 @@ class Meeting {
     l.z = piece.z0 + q * (piece.z1 + q * (piece.z2 + q * piece.z3));
     l.slope = piece.z1 + q * (2 * piece.z2 + q * 3 * piece.z3);
     l.distance = D;
+    l.end = until;
     known[part] = 0;
     for (int k = row; k < row + p.phases; k++) {
       filled[k] = 0;

@@ -234,8 +234,10 @@ class Engine {
   }
 
   double decide(const Shot& shot, const Pose& pose, const double* draws) {
-    const double end = shot.path.dx < 0 ? -shot.x / shot.path.dx : shot.path.end;
-    meeting.meetGoalie(shot.path, station, end);
+    const Path& path = shot.path;
+    const double line = path.dx < 0 ? -path.x / path.dx : path.end;
+    const double over = path.dx < 0 ? (path.x + world[POST_RADIUS] + world[PUCK_RADIUS]) / -path.dx : path.end;
+    meeting.meetGoalie(path, station, line, shot.fate == IRON_IN ? line : over);
     setMoment(shot, pose, draws);
     std::fill(byRegion, byRegion + REGIONS, 0.0);
     Moment& now = reaction.now;

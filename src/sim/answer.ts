@@ -1,9 +1,10 @@
+import * as fates from "./fate.ts"
+import { crossingDistance, distanceOver } from "./goal-line.ts"
 import { meetPart } from "./meet.ts"
 import { distanceToBody, meetGoalie, moveFrame, setDrop } from "./meet-goalie.ts"
 import { type Meeting, meeting } from "./meeting.ts"
 import { STATE_TURN_RATE, STATE_VX, STATE_VY, stateAt } from "./motion/timeline.ts"
 import type { Posture } from "./parts.ts"
-import * as pathColumns from "./path.ts"
 import { heightAt, paceAt, timeAt } from "./path.ts"
 import { branchRow, PLAY_MOVES } from "./play/course.ts"
 import { isUnset, type Moves, moves, type Played, planMoves, stationOfState } from "./play/moves.ts"
@@ -22,7 +23,7 @@ import { MOUTH_HALF_WIDTH, PUCK_RADIUS } from "./world.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const { DRAW_BLOCK, DRAW_BLOCK_LEAD, DRAW_LEAK, DRAW_LIMB, GOALIE_DRAWS, SHOT_STRIDE, SHOT_X, SHOT_Y } = shotColumns
-const { PATH_DX, PATH_END } = pathColumns
+const { IRON_IN } = fates
 
 /** Steps that find when the puck comes level with a moving goalie: each is some ten times nearer than the one before. */
 const LEVEL_STEPS = 3
@@ -163,7 +164,7 @@ export function faceShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number
  * on at the speed of that moment while it passes.
  */
 export function faceFrame(g: Goalkeeping, batch: ShotBatch, i: number, path: number): void {
-  const end = crossingDistance(batch, i, path)
+  const end = savedUntil(g, batch, i, path)
   meetGoalie(g.meeting, batch.path, path, g.station, end)
   if (g.scene.play[PLAY_MOVES] === 0) return
   // the goalie moves on until the puck comes level, and where that is moves with the goalie
@@ -209,8 +210,11 @@ export function collectCover(g: Goalkeeping, prepared: PreparedPosture, path: Fl
   }
 }
 
-/** Distance along the path where the puck's centre reaches the plane of the goal line. */
-export function crossingDistance(batch: ShotBatch, i: number, path: number): number {
-  const dx = batch.path[path + PATH_DX]!
-  return dx < 0 ? -batch.shot[i * SHOT_STRIDE + SHOT_X]! / dx : batch.path[path + PATH_END]!
+/**
+ * Distance along the path up to which a save counts: until the whole puck is over the goal line. A puck that goes in off
+ * the iron leaves its path there, so that what lies behind the plane of the line is not on its way.
+ */
+export function savedUntil(g: Goalkeeping, batch: ShotBatch, i: number, path: number): number {
+  if (batch.fate[i] === IRON_IN) return crossingDistance(batch.path, path)
+  return distanceOver(g.scene.world, batch.path, path)
 }

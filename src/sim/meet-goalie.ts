@@ -1,3 +1,4 @@
+import { crossingDistance } from "./goal-line.ts"
 import type { Meeting } from "./meeting.ts"
 import * as meetingColumns from "./meeting.ts"
 import * as pathColumns from "./path.ts"
@@ -6,24 +7,29 @@ import * as stationColumns from "./station.ts"
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const {
   ACROSS,
+  FRAME_COS,
   FRAME_DU,
   FRAME_DV,
   FRAME_END,
   FRAME_INVERSE,
   FRAME_LEVEL,
+  FRAME_LINE,
   FRAME_NORM,
   FRAME_RATE,
+  FRAME_SIN,
   FRAME_SLACK,
   FRAME_TURN,
   FRAME_U,
   FRAME_V,
+  FRAME_X,
+  FRAME_Y,
   FURTHEST_PART,
   UNASKED,
 } = meetingColumns
 const { PATH_DX, PATH_DY, PATH_END, PATH_X, PATH_Y } = pathColumns
 const { STATION_COS, STATION_SIN, STATION_X, STATION_Y } = stationColumns
 
-/** Puts the path at `offset` into the frame of the goalie at `station`; `end` is the distance where it crosses the line. */
+/** Puts the path at `offset` into the frame of the goalie at `station`; saves count up to the distance `end`. */
 export function meetGoalie(m: Meeting, path: Float64Array, offset: number, station: Float64Array, end: number): void {
   const c = station[STATION_COS]!
   const s = station[STATION_SIN]!
@@ -38,6 +44,11 @@ export function meetGoalie(m: Meeting, path: Float64Array, offset: number, stati
   m.frame[FRAME_DV] = c * dy - s * dx
   m.frame[FRAME_END] = end < path[offset + PATH_END]! ? end : path[offset + PATH_END]!
   m.frame[FRAME_INVERSE] = du < -ACROSS || du > ACROSS ? 1 / du : 0
+  m.frame[FRAME_X] = station[STATION_X]!
+  m.frame[FRAME_Y] = station[STATION_Y]!
+  m.frame[FRAME_COS] = c
+  m.frame[FRAME_SIN] = s
+  m.frame[FRAME_LINE] = crossingDistance(path, offset)
   m.frame[FRAME_NORM] = 1
   m.frame[FRAME_TURN] = 0
   m.frame[FRAME_SLACK] = 0

@@ -1,26 +1,36 @@
+import { isOutsideNet } from "./goal-line.ts"
 import type { Meeting } from "./meeting.ts"
 import * as meetingColumns from "./meeting.ts"
 import * as partColumns from "./parts.ts"
 import { heightAt, pieceAt } from "./path.ts"
 import type { PreparedPosture } from "./prepared.ts"
 import * as boxColumns from "./rounded-box.ts"
+import type { Metres } from "./units.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const {
   BOW,
+  FRAME_COS,
   FRAME_DU,
   FRAME_DV,
   FRAME_END,
   FRAME_INVERSE,
   FRAME_LEVEL,
+  FRAME_LINE,
+  FRAME_MOUTH,
   FRAME_NORM,
+  FRAME_SIN,
   FRAME_SLACK,
   FRAME_TURN,
   FRAME_U,
   FRAME_V,
+  FRAME_X,
+  FRAME_Y,
+  FURTHEST_PART,
   LEVEL_DISTANCE,
   LEVEL_DU,
   LEVEL_DV,
+  LEVEL_END,
   LEVEL_LEAST_GAP,
   LEVEL_LENGTH,
   LEVEL_PACE,
@@ -69,7 +79,7 @@ export function meetPart(
   const row = part * PART_STRIDE
   const parts = posture.parts
   box[BOX_LEAST] = -distance
-  box[BOX_MOST] = m.frame[FRAME_END]! - distance
+  box[BOX_MOST] = level[LEVEL_END]! - distance
   box[BOX_ROUNDING] = parts[row + ROUNDING]!
   box[BOX_H] = parts[row + HALF_SIZE]!
   box[BOX_H + 1] = parts[row + HALF_SIZE + 1]!
@@ -127,6 +137,8 @@ function levelWith(m: Meeting, prepared: PreparedPosture, part: number, path: Fl
   const middle = ((posture.phases >> 1) * posture.count + part) * PART_STRIDE + CENTRE
   let distance = ((parts[middle]! - f[FRAME_U]!) * du + (parts[middle + 1]! - f[FRAME_V]!) * dv) * f[FRAME_NORM]!
   if (distance < 0) distance = 0
+  const end = endFor(f, parts[middle]!, parts[middle + 1]!)
+  if (distance > end) distance = end
 
   const i = pieceAt(path, offset, distance)
   const q = distance - path[i]!
@@ -141,6 +153,7 @@ function levelWith(m: Meeting, prepared: PreparedPosture, part: number, path: Fl
   levels[at + LEVEL_Z] = path[i + 1]! + q * (path[i + 2]! + q * (path[i + 3]! + q * path[i + 4]!))
   levels[at + LEVEL_SLOPE] = path[i + 2]! + q * (2 * path[i + 3]! + q * 3 * path[i + 4]!)
   levels[at + LEVEL_DISTANCE] = distance
+  levels[at + LEVEL_END] = end
   if (f[FRAME_TURN] !== 0) turnLevel(f, levels, at)
 
   m.known[part] = 0
@@ -149,6 +162,16 @@ function levelWith(m: Meeting, prepared: PreparedPosture, part: number, path: Fl
     m.filled[phase] = 0
     m.gaps[phase] = Number.NaN
   }
+}
+
+/** Distance up to which a part with its middle at (u, v) can stop the puck: not through a post or the side of the net. */
+function endFor(f: Float64Array, u: Metres, v: Metres): Metres {
+  const end = f[FRAME_END]!
+  const line = f[FRAME_LINE]!
+  if (f[FRAME_X]! > FURTHEST_PART || line >= end) return end
+  const x = f[FRAME_X]! + f[FRAME_COS]! * u - f[FRAME_SIN]! * v
+  const y = f[FRAME_Y]! + f[FRAME_SIN]! * u + f[FRAME_COS]! * v
+  return isOutsideNet(x, y, f[FRAME_MOUTH]!) ? line : end
 }
 
 /**

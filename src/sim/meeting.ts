@@ -1,6 +1,6 @@
 import type { PreparedPosture } from "./prepared.ts"
 import { BOX_RECORD, DISC_HALF, DISC_RADIUS, PATH_ROW } from "./rounded-box.ts"
-import { PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
+import { MOUTH_HALF_WIDTH, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
 
 /**
  * Where a puck's path runs relative to one goalie and each part of the body.
@@ -67,7 +67,15 @@ export const FRAME_NORM = 7
 export const FRAME_TURN = 8
 export const FRAME_LEVEL = 9
 export const FRAME_SLACK = 10
-export const FRAME_LENGTH = 11
+/** Where the goalie stands in the rink: place, and the unit vector faced along. */
+export const FRAME_X = 11
+export const FRAME_Y = 12
+export const FRAME_COS = 13
+export const FRAME_SIN = 14
+/** Distance where the puck's middle is on the plane of the goal line; half the mouth. */
+export const FRAME_LINE = 15
+export const FRAME_MOUTH = 16
+export const FRAME_LENGTH = 17
 
 /** The path at the moment it is level with the part in hand: time since release, pace, and place (u, v, z). */
 export const LEVEL_TIME = 0
@@ -82,7 +90,9 @@ export const LEVEL_LEAST_GAP = 7
 /** Direction of the path as this part meets it: the frame's, but for a goalie who turns. */
 export const LEVEL_DU = 8
 export const LEVEL_DV = 9
-export const LEVEL_LENGTH = 10
+/** Distance up to which this part can stop the puck. */
+export const LEVEL_END = 10
+export const LEVEL_LENGTH = 11
 
 /** A path and a straight line differ by less than this over the reach of a part, m: slack of the quick refusal. */
 export const BOW = 0.06
@@ -98,6 +108,8 @@ export function meeting(phases: number, count: number, world: Float64Array): Mee
   const box = new Float64Array(BOX_RECORD)
   box[DISC_RADIUS] = world[PUCK_RADIUS]!
   box[DISC_HALF] = world[PUCK_HALF_THICKNESS]!
+  const frame = new Float64Array(FRAME_LENGTH)
+  frame[FRAME_MOUTH] = world[MOUTH_HALF_WIDTH]!
   return {
     state: new Uint8Array(count),
     levels: new Float64Array(count * LEVEL_LENGTH),
@@ -115,6 +127,6 @@ export function meeting(phases: number, count: number, world: Float64Array): Mee
     between: count * phases * PATH_ROW,
     asked: new Float64Array(2),
     least: new Float64Array(1),
-    frame: new Float64Array(FRAME_LENGTH),
+    frame,
   }
 }

@@ -1,5 +1,4 @@
 import type { Goalkeeping } from "./answer.ts"
-import { fly } from "./flight.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "./launch.ts"
 import type { MouthGrid } from "./mouth-grid.ts"
 import { PATH_STRIDE } from "./path.ts"
@@ -7,7 +6,7 @@ import { PLAY_MOVES } from "./play/course.ts"
 import * as P from "./pose.ts"
 import { cumulativeNormal, invertNormal } from "./random/normal.ts"
 import { sampleTruncatedNormal } from "./random/truncated-normal.ts"
-import { eachCell, flyTo, type MapShot, standExactly, stopProbability } from "./reach-map.ts"
+import { eachCell, flyOver, flyTo, type MapShot, standExactly, stopProbability } from "./reach-map.ts"
 import * as S from "./strata.ts"
 import type { Metres } from "./units.ts"
 
@@ -194,9 +193,5 @@ function share(angle: number, sd: number): number {
 function flyLow(g: Goalkeeping, shot: MapShot, y: Metres, floor: Metres, path: Float64Array): Metres {
   const aimed = new Float64Array(2)
   aimAt(g.scene.world, shot.x, shot.y, shot.z, y, floor, shot.speed, 10, path, 0, aimed, 0)
-  const across = y - shot.y
-  const distance = Math.sqrt(shot.x * shot.x + across * across)
-  const elevation = Math.atan(aimed[LAUNCH_TANGENT]!) - ALONG_ICE
-  fly(g.scene.world, shot.x, shot.y, shot.z, aimed[LAUNCH_AZIMUTH]!, elevation, shot.speed, distance + 0.3, path, 0)
-  return distance
+  return flyOver(g, shot, aimed[LAUNCH_AZIMUTH]!, Math.atan(aimed[LAUNCH_TANGENT]!) - ALONG_ICE, path)
 }

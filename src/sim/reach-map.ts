@@ -1,6 +1,7 @@
 import { blockShare, collectSaves, type Goalkeeping } from "./answer.ts"
 import { clearanceMoving, clearanceStill } from "./clearance.ts"
 import { fly } from "./flight.ts"
+import { distanceOver, wayOver } from "./goal-line.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "./launch.ts"
 import { limbMargin } from "./limb.ts"
 import { meetPart } from "./meet.ts"
@@ -14,7 +15,7 @@ import { sampleLognormal } from "./random/lognormal.ts"
 import { limbReaches } from "./react.ts"
 import { latestSavingStart } from "./saves.ts"
 import { stationExactly } from "./stand-exactly.ts"
-import type { Metres, MetresPerSecond, Seconds } from "./units.ts"
+import type { Metres, MetresPerSecond, Radians, Seconds } from "./units.ts"
 import { MOUTH_HALF_WIDTH } from "./world.ts"
 
 /** A shot of the map: from one spot at one speed, read this long before its release. */
@@ -38,25 +39,25 @@ export function standExactly(g: Goalkeeping, pose: P.Pose, x: Metres, y: Metres)
   stationExactly(posture, pose.numbers, g.scene.world[MOUTH_HALF_WIDTH]!, x, y, g.station)
 }
 
-/** Flies a perfect shot to (targetY, targetZ) on the goal plane; returns the distance at which it crosses. */
+/** Flies a perfect shot to (targetY, targetZ) on the goal plane; returns the distance up to which a save counts. */
 export function flyTo(g: Goalkeeping, shot: MapShot, targetY: Metres, targetZ: Metres, path: Float64Array): Metres {
   const aimed = new Float64Array(2)
   aimAt(g.scene.world, shot.x, shot.y, shot.z, targetY, targetZ, shot.speed, 10, path, 0, aimed, 0)
-  const across = targetY - shot.y
-  const distance = Math.sqrt(shot.x * shot.x + across * across)
-  fly(
-    g.scene.world,
-    shot.x,
-    shot.y,
-    shot.z,
-    aimed[LAUNCH_AZIMUTH]!,
-    Math.atan(aimed[LAUNCH_TANGENT]!),
-    shot.speed,
-    distance + 0.3,
-    path,
-    0,
-  )
-  return distance
+  return flyOver(g, shot, aimed[LAUNCH_AZIMUTH]!, Math.atan(aimed[LAUNCH_TANGENT]!), path)
+}
+
+/** Flies a shot until the whole puck is over the goal line; returns the distance at which it is. */
+export function flyOver(
+  g: Goalkeeping,
+  shot: MapShot,
+  azimuth: Radians,
+  elevation: Radians,
+  path: Float64Array,
+): Metres {
+  const { world } = g.scene
+  const until = (shot.x + wayOver(world)) / -Math.cos(azimuth)
+  fly(world, shot.x, shot.y, shot.z, azimuth, elevation, shot.speed, until, path, 0)
+  return distanceOver(world, path, 0)
 }
 
 /**
@@ -108,7 +109,7 @@ export function reachProbability(g: Goalkeeping, pose: P.Pose, shot: MapShot, gr
   return probability
 }
 
-/** The stop probability of one path that starts at offset 0 of `path` and crosses the line at distance `end`. */
+/** The stop probability of one path that starts at offset 0 of `path`; saves count up to the distance `end`. */
 export function stopProbability(g: Goalkeeping, pose: P.Pose, shot: MapShot, path: Float64Array, end: Metres): number {
   const n = pose.numbers
   if (n[P.ANSWER] === P.ANSWER_ABSENT) return 0

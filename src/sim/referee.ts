@@ -1,8 +1,10 @@
-import { crossingDistance, faceFrame, type Goalkeeping, preparedNow, setMoment } from "./answer.ts"
+import { faceFrame, type Goalkeeping, preparedNow, savedUntil, setMoment } from "./answer.ts"
 import type { Decide } from "./conditional.ts"
+import { crossingDistance, isOutsideNet } from "./goal-line.ts"
 import { STATE_LENGTH, stateAt } from "./motion/timeline.ts"
 import {
   CATCH_RADIUS,
+  CENTRE,
   ERROR_PER_SPEED,
   ERROR_STEADY,
   GREATEST_V,
@@ -29,7 +31,7 @@ import type { Moment } from "./react.ts"
 import { DRAW_REACTION, GOALIE_DRAWS } from "./shots.ts"
 import { STATION_COS, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y } from "./station.ts"
 import type { Metres, Seconds } from "./units.ts"
-import { PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
+import { MOUTH_HALF_WIDTH, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
 
 /**
  * The plain estimator, slow and obvious: draw the reaction, then step body, limbs and puck through the play a
@@ -69,7 +71,8 @@ interface Watch extends Flight {
   /** When the drop starts, s after release. */
   readonly dropStart: Seconds
   readonly handStart: Seconds
-  readonly end: Metres
+  /** When the puck's middle is on the plane of the goal line. */
+  readonly line: Seconds
   /** The puck in the goalie's frame at each step while it is near: [steps x 3], and the time of each. */
   readonly pucks: Float64Array
   readonly times: Float64Array
@@ -86,7 +89,7 @@ export const decidePlain: Decide = (g, pose, batch, i, path, outcome) => {
   outcome.byRegion.fill(0)
   outcome.saved = 0
   outcome.blocked = g.now.blockLead >= 0 ? 1 : 0
-  const end = crossingDistance(batch, i, path)
+  const end = savedUntil(g, batch, i, path)
   const watch = watchShot(g, posture, batch.path, path, start, end)
   const touch = firstTouch(watch)
   if (touch) {
@@ -107,8 +110,9 @@ function watchShot(
   end: Metres,
 ): Watch {
   const now = g.now
+  const line = timeAt(path, offset, crossingDistance(path, offset))
   const dropStart = now.frozen ? Infinity : now.blockLead >= 0 ? -now.blockLead : start - now.dropLead
-  const watch = { g, posture, path, offset, dropStart, handStart: now.frozen ? Infinity : start, end }
+  const watch = { g, posture, path, offset, dropStart, handStart: now.frozen ? Infinity : start, line }
   const last = timeAt(path, offset, end)
   const first = firstNear(watch)
   const times = Float64Array.from({ length: Math.ceil((last - first) / STEP) + 1 }, (_, i) =>
@@ -132,9 +136,10 @@ function firstTouch(watch: Watch): Touch | null {
 /** Follows one part through the flight; the touch at its closest approach, or null. */
 function watchPart(watch: Watch, part: number): Touch | null {
   const { times } = watch
+  const until = lastLook(watch, part)
   let before = Infinity
   let here = Infinity
-  for (let i = 0; i < times.length; i++) {
+  for (let i = 0; i < times.length && times[i]! <= until; i++) {
     const next = size(toCore(watch, part, times[i]!, watch.pucks, 3 * i))
     // just past the closest step
     if (here <= before && here <= next && here < WORTH_A_LOOK) {
@@ -144,8 +149,24 @@ function watchPart(watch: Watch, part: number): Touch | null {
     before = here
     here = next
   }
-  // still coming nearer at the goal line
-  return here < before && here < WORTH_A_LOOK ? judge(watch, part, times.at(-1)!) : null
+  // still coming nearer when the puck is over, or out of reach
+  return here < before && here < WORTH_A_LOOK ? judge(watch, part, until) : null
+}
+
+/** Until when the part is watched: to the end, but outside the net only while the puck is before the goal line. */
+function lastLook(watch: Watch, part: number): Seconds {
+  const last = watch.times.at(-1)!
+  if (last <= watch.line) return last
+  const { scene } = watch.g
+  const station = stationAt(watch.g, watch.line)
+  const { posture } = watch
+  const phase = phaseAt(watch, watch.line) * (posture.phases - 1)
+  const at = (Math.round(phase) * posture.count + part) * PART_STRIDE + CENTRE
+  const u = posture.parts[at]!
+  const v = posture.parts[at + 1]!
+  const x = station[STATION_X]! + station[STATION_COS]! * u - station[STATION_SIN]! * v
+  const y = station[STATION_Y]! + station[STATION_SIN]! * u + station[STATION_COS]! * v
+  return isOutsideNet(x, y, scene.world[MOUTH_HALF_WIDTH]!) ? watch.line : last
 }
 
 /** When the puck first comes near the goalie. */

@@ -3,7 +3,7 @@ import { compileScene } from "../../src/models/plays/scene.ts"
 import { defaultSettings, withSettings } from "../../src/models/settings.ts"
 import { faceShot, type Goalkeeping, standForShot } from "../../src/sim/answer.ts"
 import { clearanceMoving, clearanceStill, coversAt, gapAt, leastGapAt } from "../../src/sim/clearance.ts"
-import { IRON_IN, ON_GOAL } from "../../src/sim/fate.ts"
+import { ON_GOAL } from "../../src/sim/fate.ts"
 import { meetPart } from "../../src/sim/meet.ts"
 import { setDrop } from "../../src/sim/meet-goalie.ts"
 import { LEVEL_LEAST_GAP, LEVEL_PACE } from "../../src/sim/meeting.ts"
@@ -14,7 +14,7 @@ import { BOX_RECORD, CLEARANCE, clearancePath } from "../../src/sim/rounded-box.
 import { engine } from "../../src/sim/sampling.ts"
 import { makeShots } from "../../src/sim/shots.ts"
 import { STATION_COS, STATION_SIN, STATION_X, STATION_Y } from "../../src/sim/station.ts"
-import { PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../src/sim/world.ts"
+import { POST_RADIUS, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../src/sim/world.ts"
 
 const KEY = [41, 7] as const
 const COUNT = 64
@@ -35,7 +35,7 @@ function eachPart(visit: (g: Goalkeeping, part: number, met: boolean, path: Floa
     const { batch, goalkeeping: g } = engine(scene, COUNT)
     makeShots(scene, KEY, 0, 0, COUNT, batch)
     for (let i = 0; i < COUNT; i++) {
-      if (batch.fate[i] !== ON_GOAL && batch.fate[i] !== IRON_IN) continue
+      if (batch.fate[i] !== ON_GOAL) continue
       for (const pose of scene.poses) {
         standForShot(g, pose, batch, i)
         faceShot(g, pose, batch, i, i * PATH_STRIDE)
@@ -68,8 +68,9 @@ function slowClearance(g: Goalkeeping, part: number, phase: number, path: Float6
   const row = (phase * posture.count + part) * PART_STRIDE
   const { world } = g.scene
   const box = new Float64Array(BOX_RECORD)
-  // to the goal line: the path in the goalie's frame ends where its x is zero
-  const end = -path[at + PATH_X]! / path[at + PATH_DX]! - level
+  // until the whole puck is over a line as wide as the posts
+  const over = (path[at + PATH_X]! + world[PUCK_RADIUS]! + world[POST_RADIUS]!) / -path[at + PATH_DX]!
+  const end = over - level
   const slope = slopeAt(path, at, level)
   const [radius, half] = [world[PUCK_RADIUS]!, world[PUCK_HALF_THICKNESS]!]
   clearancePath(posture.parts, row, u + du * level, v + dv * level, z, du, dv, slope, -level, end, radius, half, box)

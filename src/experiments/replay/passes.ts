@@ -1,7 +1,7 @@
 import { PARTS } from "../../models/goalie/part-names.ts"
-import { crossingDistance } from "../../sim/answer.ts"
+import { savedUntil } from "../../sim/answer.ts"
 import { LIMBS, NO_LIMB, type Posture, REGIONS } from "../../sim/parts.ts"
-import { PATH_END, PATH_STRIDE } from "../../sim/path.ts"
+import { PATH_STRIDE } from "../../sim/path.ts"
 import { DRAW_LIMB, GOALIE_DRAWS } from "../../sim/shots.ts"
 import { dropClock, handsStart } from "./goalie-story.ts"
 import { type LimbReach, limbReach } from "./limb-reach.ts"
@@ -104,7 +104,7 @@ function limbStory(reach: LimbReach): LimbStory {
 function watchShot(replay: Replay, { i }: FiredShot, clocks: DropClock): Watch {
   const { batch, goalkeeping: g } = replay.engine
   const offset = i * PATH_STRIDE
-  const end = Math.min(crossingDistance(batch, i, offset), batch.path[offset + PATH_END]!)
+  const end = savedUntil(g, batch, i, offset)
   return watchFlight(bodyNow(replay), g.scene.world, (time) => stationAt(replay, time), batch.path, offset, end, clocks)
 }
 

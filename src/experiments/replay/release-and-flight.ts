@@ -1,8 +1,8 @@
 import { zoneCuts } from "../../models/positioning/box.ts"
 import { SHOT_NAMES } from "../../models/shooter/shot-types.ts"
-import { crossingDistance } from "../../sim/answer.ts"
 import { zoneOf } from "../../sim/box/openings.ts"
 import { FATES } from "../../sim/fate.ts"
+import { crossingDistance } from "../../sim/goal-line.ts"
 import { distanceToBody } from "../../sim/meet-goalie.ts"
 import {
   heightAt,
@@ -84,7 +84,7 @@ export function flightStory({ engine }: Replay, { i }: FiredShot, hasGoalie: boo
     atBody: reaches
       ? { timeMs: milliseconds(timeAt(path, offset, body)), heightCm: centimetres(heightAt(path, offset, body)) }
       : null,
-    atLine: lineOf(path, offset, crossingDistance(batch, i, offset), batch.shot, i * SHOT_STRIDE),
+    atLine: lineOf(path, offset, crossingDistance(path, offset), batch.shot, i * SHOT_STRIDE),
   }
 }
 

@@ -1,9 +1,10 @@
 import { type PlacedBody, placeBody } from "../../sim/box/placed.ts"
+import { isOutsideNet } from "../../sim/goal-line.ts"
 import { AXIS_0, CENTRE, HALF_SIZE, PART_STRIDE, type Posture, ROUNDING } from "../../sim/parts.ts"
 import { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, timeAt } from "../../sim/path.ts"
 import { STATION_COS, STATION_SIN, STATION_X, STATION_Y } from "../../sim/station.ts"
 import type { Metres, Probability, Seconds } from "../../sim/units.ts"
-import { PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../sim/world.ts"
+import { MOUTH_HALF_WIDTH, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../sim/world.ts"
 
 /**
  * One puck flying past one goalie, watched in small steps of time in the rink frame: how near it comes to each part of
@@ -163,7 +164,10 @@ function approach(watch: Watch, part: number, sideways: Metres, up: Metres): App
   let share = 0
   let least = Infinity
   let rise = 0
+  const mouth = watch.world[MOUTH_HALF_WIDTH]!
   for (const [i, { puck, body }] of watch.steps.entries()) {
+    // past the plane of the goal line a part outside the net is out of reach
+    if (puck[0] < 0 && i > 0 && isOutsideNet(body.parts[at + CENTRE]!, body.parts[at + CENTRE + 1]!, mouth)) break
     excess(body.parts, at, puck[0] + dx, puck[1] + dy, puck[2] + up, b)
     if (i === 0) a.set(b)
     // nearest point of the straight way from a to b

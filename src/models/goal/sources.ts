@@ -3,7 +3,7 @@ import type { Source } from "../source.ts"
 /** Sources of the goal model. */
 export const goalSources: Readonly<Record<string, Source>> = {
   GoalECHL2021: {
-    title: "ECHL Official Rules 2021-2022, rule 2.1 and dimensioned drawing of the goal",
+    title: "ECHL Official Rules 2021-2022, rules 2.1 and 78.4 and dimensioned drawing of the goal",
     year: "2021",
     seen: "read",
   },

@@ -16,16 +16,22 @@ export function overrideOptions(yargs: Argv): Argv {
       requiresArg: true,
       describe: "Go on until the save rate is known this well: 0.5%",
     })
+    .option("half-width-of", {
+      type: "string",
+      requiresArg: true,
+      describe: "Whose half-width: save rate, or difference from the baseline",
+    })
 }
 
 /** The flags of {@link overrideOptions} as the reader takes them. */
 export function overridesOf(given: Arguments): Overrides {
-  const { seed, shots, halfWidth } = given
+  const { seed, shots, halfWidth, halfWidthOf } = given
   return {
     ...(given.set === undefined ? {} : { set: given.set as string[] }),
     ...(seed === undefined ? {} : { seed: last(seed) }),
     ...(shots === undefined ? {} : { shots: last(shots) }),
     ...(halfWidth === undefined ? {} : { halfWidth: last(halfWidth) }),
+    ...(halfWidthOf === undefined ? {} : { halfWidthOf: last(halfWidthOf) }),
   }
 }
 
@@ -78,13 +84,14 @@ function printChecked({ file, experiment, problems }: Checked, streams: Streams)
 
 /** What a run of it would do, in one line. */
 function planOf(experiment: Experiment): string {
-  const { points, cases, sweep, shots, halfWidth, seed } = experiment
+  const { points, cases, sweep, shots, halfWidth, judged, seed } = experiment
   const parts = [count(points.length, "point")]
   if (cases.length > 1) parts.push(`${cases.length} cases: ${cases.join(", ")}`)
   if (sweep.length > 0) parts.push(`swept: ${sweep.map((swept) => `${swept.key} (${swept.values.length})`).join(", ")}`)
   if (experiment.design !== undefined) parts.push(`${experiment.design.kind} design`)
   if (experiment.sensitivity !== undefined) parts.push(sensitivityPlan(experiment.sensitivity))
-  const until = halfWidth === null ? "" : ` or until ± ${Number((halfWidth * 100).toPrecision(6))} % is known`
+  const of = judged === "difference" ? " of every difference from the baseline" : ""
+  const until = halfWidth === null ? "" : ` or until ± ${Number((halfWidth * 100).toPrecision(6))} %${of} is known`
   parts.push(`${count(shots, "shot")} a point${until}`, `seed ${seed}`)
   return parts.join(" · ")
 }
@@ -98,8 +105,8 @@ function sensitivityPlan({ ranges, sets, shots }: SensitivityAsked): string {
 
 function asJson({ file, experiment, problems }: Checked): object {
   if (experiment === null) return { file, clean: false, problems }
-  const { question, points, cases, sweep, shots, halfWidth, seed, measures, charts } = experiment
+  const { question, points, cases, sweep, shots, halfWidth, judged, seed, measures, charts } = experiment
   const swept = sweep.map(({ key, values }) => ({ key, values: values.length }))
-  const plan = { question, points: points.length, cases, swept, shots, halfWidth, seed, measures, charts }
+  const plan = { question, points: points.length, cases, swept, shots, halfWidth, judged, seed, measures, charts }
   return { file, clean: true, problems, ...plan }
 }

@@ -48,6 +48,10 @@ export interface SensitivityAsked {
   readonly shots: number
 }
 
+/** What a wanted half-width can be of: every save rate, or every difference from the baseline on the same shots. */
+export const JUDGED = ["save rate", "difference"] as const
+export type Judged = (typeof JUDGED)[number]
+
 export const DESIGN_KINDS = ["latin hypercube", "sobol"] as const
 export type DesignKind = (typeof DESIGN_KINDS)[number]
 
@@ -73,6 +77,8 @@ export interface Experiment {
   readonly shots: number
   /** Wanted half-width of the save rate's interval (a share, 0.005 is half a point), or null. */
   readonly halfWidth: number | null
+  /** What the half-width is of; absent: the save rate. */
+  readonly judged?: Judged
   readonly seed: string
   readonly charts: readonly ChartKind[]
   readonly sensitivity?: SensitivityAsked

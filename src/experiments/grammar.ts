@@ -24,7 +24,7 @@ export const FILE_FIELDS = [
   { key: "baseline", why: "The point that others are compared with: values of swept keys, and the case" },
   { key: "measures", why: "What to report; absent means the usual ones" },
   { key: "shots", why: "Shots for each point" },
-  { key: "until", why: "Go on until the save rate is known this well" },
+  { key: "until", why: "Go on until the save rate, or its difference from the baseline, is known this well" },
   { key: "seed", why: "Any text; the same seed gives the same results" },
   { key: "charts", why: "Pictures to draw" },
 ] as const satisfies readonly Field[]
@@ -78,7 +78,11 @@ export const SENSITIVITY_FIELDS = [
 ] as const satisfies readonly Field[]
 
 export const UNTIL_FIELDS = [
-  { key: "half-width", why: "Wanted half-width of the interval of the save rate" },
+  { key: "half-width", why: "Wanted half-width of the interval" },
+  {
+    key: "of",
+    why: "Whose interval: of every save rate, or of every difference from the baseline; absent means save rate",
+  },
   { key: "most", why: "Stop at this many shots for each point all the same" },
 ] as const satisfies readonly Field[]
 

@@ -26,6 +26,8 @@ export interface PointResult {
   readonly differences: Readonly<Record<string, Estimate>>
   /** Assumption ranges by measure, of the value and of its difference ("save_rate", "save_rate_vs_baseline"). */
   readonly assumptions: Readonly<Record<string, AssumptionRange>>
+  /** Where the file waits for a half-width: "half-width" when this point has it, or what ended the run before. */
+  readonly stoppedBy?: string
   /** Depth actually taken when standing further out was not possible, and such remarks. */
   readonly remarks: readonly string[]
 }

@@ -1,7 +1,7 @@
 import { z } from "zod"
 import type { Quantity } from "../models/parameter.ts"
 import { CHOICES, type ChoiceKey, QUANTITIES, type QuantityKey } from "../models/settings.ts"
-import { CHART_KINDS, DESIGN_KINDS } from "./experiment.ts"
+import { CHART_KINDS, DESIGN_KINDS, JUDGED } from "./experiment.ts"
 import {
   BASELINE_FIELDS,
   CASE_FIELDS,
@@ -72,7 +72,11 @@ function fileForm(forms: Forms): z.ZodType {
     baseline: mapping(baselineKeys, (key) => (key === "case" ? z.string() : valueForm(forms, key))),
     measures: z.union([z.string(), z.array(z.string())]),
     shots: z.number().int(),
-    until: fields(forms, UNTIL_FIELDS, { "half-width": z.union([z.number(), z.string()]), most: z.number().int() }),
+    until: fields(forms, UNTIL_FIELDS, {
+      "half-width": z.union([z.number(), z.string()]),
+      of: z.enum(JUDGED),
+      most: z.number().int(),
+    }),
     seed: z.union([z.string(), z.number()]),
     charts: z.array(z.enum(CHART_KINDS)),
   }

@@ -10,6 +10,7 @@ export interface Overrides {
   readonly seed?: string
   readonly shots?: string
   readonly halfWidth?: string
+  readonly halfWidthOf?: string
 }
 
 /** Flags as found values, each pointing at itself. */
@@ -18,6 +19,7 @@ export interface FlagValues {
   readonly seed: Found | undefined
   readonly shots: Found | undefined
   readonly halfWidth: Found | undefined
+  readonly halfWidthOf: Found | undefined
 }
 
 /** Takes flags apart; a `--set` without a known key is a problem. */
@@ -34,6 +36,7 @@ export function readOverrides(overrides: Overrides, problems: Problem[]): FlagVa
     seed: flag("seed", "seed", overrides.seed),
     shots: flag("shots", "shots", overrides.shots),
     halfWidth: flag("half-width", "until.half-width", overrides.halfWidth),
+    halfWidthOf: flag("half-width-of", "until.of", overrides.halfWidthOf),
   }
 }
 

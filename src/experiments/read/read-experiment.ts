@@ -16,7 +16,7 @@ import type { Problem } from "./problem.ts"
 import { readSensitivity, settleSensitivity } from "./sensitivity.ts"
 import { fail, readText } from "./setting.ts"
 import { type Found, isNothing, isText, parseSource, type Source, show } from "./source.ts"
-import { readStopping } from "./stopping.ts"
+import { readStopping, reportNothingCompared } from "./stopping.ts"
 import { readSweep, readTogether } from "./sweep.ts"
 
 export type { Overrides } from "./overrides.ts"
@@ -94,6 +94,8 @@ function readLeaves(
   const names = cases.map((item) => item.name)
   const scene = { points, sweep, cases: names, shared, held: [...flags.settings.keys()] }
   const baseline = readBaseline(leaves.get("baseline"), scene, problems)
+  if (baseline !== null)
+    reportNothingCompared(flags.halfWidthOf ?? leaves.get("until"), stopping, baseline.baselineOf, problems)
   if (problems.length > 0 || baseline === null) return null
   const experiment: Experiment = {
     name: basename(path).replace(/\.ya?ml$/i, ""),

@@ -82,7 +82,17 @@ function design({ experiment }: RunResults): string {
 
 function runLength(results: RunResults): string {
   const each = Math.max(0, ...results.points.map(({ shots }) => shots)).toLocaleString("en-US")
-  return `No warm-up is needed as shots are independent; up to ${each} shots at each point, in ${results.replicates} replicates; sampling was ended by: ${results.stoppedBy}`
+  return `No warm-up is needed as shots are independent; up to ${each} shots at each point, in ${results.replicates} replicates; sampling was ended by: ${results.stoppedBy}${judgedText(results)}`
+}
+
+/** How a wanted half-width was judged, and at how many points it was reached. */
+function judgedText({ experiment, points }: RunResults): string {
+  const { halfWidth, judged } = experiment
+  if (halfWidth === null) return ""
+  const whole = points.filter(({ stoppedBy }) => stoppedBy !== undefined)
+  const reached = whole.filter(({ stoppedBy }) => stoppedBy === "half-width").length
+  const of = judged === "difference" ? "difference from the baseline" : "save rate"
+  return `; wanted: ± ${plain(halfWidth * 100, 2)} points of every ${of}, reached at ${reached} of ${whole.length} points; judged only at fixed counts, each twice the one before, and every interval of a point is 3 % wider than for a count fixed beforehand, which keeps its coverage under this rule`
 }
 
 function random({ experiment }: RunResults): string {

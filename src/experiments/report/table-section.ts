@@ -25,6 +25,7 @@ export function tableSection(results: RunResults): Html {
   const { experiment, points } = results
   const exact = exactMeasures(results)
   const hasCases = experiment.cases.some((name) => name !== "")
+  const hasStops = points.some(({ stoppedBy }) => stoppedBy !== undefined)
   const header = [
     ...experiment.sweep.map(({ key }) => capital(keyName(key))),
     ...(hasCases ? ["Case"] : []),
@@ -34,6 +35,7 @@ export function tableSection(results: RunResults): Html {
     "Assumptions, save rate",
     ...exact.map(({ title }) => title),
     "Shots",
+    ...(hasStops ? ["Stopped by"] : []),
   ]
   const hasSpots = header.includes("From")
   const rows = points
@@ -47,6 +49,7 @@ export function tableSection(results: RunResults): Html {
       rangeText(point),
       ...exact.map((measure) => exactText(measure, point.exact[measure.key])),
       point.shots.toLocaleString("en-US"),
+      ...(hasStops ? [point.stoppedBy ?? ""] : []),
     ])
   const rest = points.length - rows.length
   const more = rest > 0 ? html`<p class="quiet">${rest} more rows stand in results.csv.</p>\n` : html``

@@ -1,4 +1,5 @@
 import type { CurveFinding, PointResult, RunResults, Warning } from "../results.ts"
+import { halfWidthAt } from "../run/half-widths.ts"
 import { isEdge, isFlat, isLimit } from "./answer-best.ts"
 import { focusOf } from "./finding.ts"
 import { keyName, namedValue, percent, plain, pointText, rateOf, valueText } from "./words.ts"
@@ -18,7 +19,14 @@ export type Doubt =
   | { readonly kind: "DepthLimited"; readonly points: number; readonly remark: string }
   | { readonly kind: "AllSaved"; readonly point: string; readonly shots: number; readonly low: number }
   | { readonly kind: "NoShotOnGoal"; readonly point: string; readonly shots: number }
-  | { readonly kind: "CeilingReached"; readonly half: number; readonly wanted: number; readonly shots: number }
+  | {
+      readonly kind: "CeilingReached"
+      /** What was wanted, in the words of a sentence: "" for the save rate. */
+      readonly of: string
+      readonly half: number
+      readonly wanted: number
+      readonly shots: number
+    }
   | {
       readonly kind: "AssumptionsDecide"
       readonly name: string
@@ -67,7 +75,7 @@ export function doubtText(doubt: Doubt): string {
     case "NoShotOnGoal":
       return `None of ${thousands(doubt.shots)} shots at ${doubt.point} was on goal, so it has no save rate. Check where the shots come from and where they are aimed`
     case "CeilingReached":
-      return `Sampling ended at the ceiling of ${thousands(doubt.shots)} shots at each point with ± ${plain(doubt.half * 100, 2)} points where ± ${plain(doubt.wanted * 100, 2)} was wanted. Raise the ceiling or accept the wider interval`
+      return `Sampling ended at the ceiling of ${thousands(doubt.shots)} shots at each point with ± ${plain(doubt.half * 100, 2)} points where ± ${plain(doubt.wanted * 100, 2)} was wanted${doubt.of}. Raise the ceiling or accept the wider interval`
     case "AssumptionsDecide":
       return `The best ${doubt.name} is ${doubt.places.join("; ")}, so more shots will not make it surer. Measure your own goalie and shooter and write the values in the file`
   }
@@ -103,10 +111,12 @@ function wideInterval(results: RunResults): Doubt[] {
 }
 
 function ceilingReached(results: RunResults): Doubt[] {
-  const wanted = results.experiment.halfWidth
+  const { experiment } = results
+  const wanted = experiment.halfWidth
   if (results.stoppedBy !== "ceiling" || wanted === null) return []
-  const widest = Math.max(0, ...whole(results).map(half))
-  return [{ kind: "CeilingReached", half: widest, wanted, shots: results.experiment.shots }]
+  const widest = Math.max(0, ...whole(results).map((point) => halfWidthAt(experiment, point) ?? 0))
+  const of = experiment.judged === "difference" ? " of every difference from the baseline" : ""
+  return [{ kind: "CeilingReached", of, half: widest, wanted, shots: experiment.shots }]
 }
 
 /** Curves whose best is at the edge of the sweep, where the sweep could go on and it matters. */

@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto"
-import type { Experiment } from "../experiment.ts"
+import { type Experiment, JUDGED } from "../experiment.ts"
 import { trimNumber } from "../wording.ts"
 import { assumedKeys } from "./assumptions.ts"
 
@@ -11,6 +11,8 @@ export interface Identity {
   readonly seed: string
   readonly shots: number
   readonly halfWidth: number | null
+  /** What the half-width is of, where it is not the save rate. */
+  readonly judged?: string
   readonly estimator: string
   /** Settings that all points share, SI or names, as text: JSON has no word for what is not set. */
   readonly shared: Readonly<Record<string, string>>
@@ -21,7 +23,7 @@ export interface Identity {
 }
 
 export function identityOf(experiment: Experiment, version: string, estimator = "conditional"): Identity {
-  const { seed, shots, halfWidth, shared, points, sensitivity } = experiment
+  const { seed, shots, halfWidth, judged, shared, points, sensitivity } = experiment
   const hash = createHash("sha256")
   for (const { settings } of points) hash.update(JSON.stringify(settings, textual)).update("\n")
   return {
@@ -30,6 +32,7 @@ export function identityOf(experiment: Experiment, version: string, estimator = 
     seed,
     shots,
     halfWidth,
+    ...(judged === undefined ? {} : { judged }),
     estimator,
     shared: Object.fromEntries(
       Object.entries({ ...shared.quantities, ...shared.choices }).map(([k, v]) => [k, String(v)]),
@@ -52,6 +55,7 @@ export function differencesOf(kept: Identity, asked: Identity): string[] {
     ["seed", kept.seed, asked.seed],
     ["shots", kept.shots, asked.shots],
     ["half-width", kept.halfWidth, asked.halfWidth],
+    ["what the half-width is of", kept.judged ?? JUDGED[0], asked.judged ?? JUDGED[0]],
     ["estimator", kept.estimator, asked.estimator],
   ]
   const keys = [...new Set([...Object.keys(kept.shared), ...Object.keys(asked.shared)])]

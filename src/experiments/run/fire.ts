@@ -1,15 +1,13 @@
 import type { Scene } from "../../sim/pose.ts"
 import { planShots, type ShotPlan } from "../../sim/sampling.ts"
-import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
 import { emptyTally, mergeTally, type Tally } from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
-import { ALL_SPOTS } from "./columns.ts"
 import type { Group } from "./groups.ts"
+import { widestOf } from "./half-widths.ts"
 import { inOrder } from "./in-order.ts"
-import { CONFIDENCE, talliesOfPoints } from "./point-results.ts"
+import { talliesOfPoints } from "./point-results.ts"
 import { answersAhead, type Pool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
-import { sharesOf } from "./shares.ts"
 import type { BatchTask } from "./tasks.ts"
 
 /** Shots after which a wanted half-width is first judged. */
@@ -74,11 +72,11 @@ export async function fireUntilEnough(
       await options.checkpoint?.seal("shots", { ...place }, () => arraysOf(tallies), true)
       return { ...interruptedAt(place, tallies, plan), most }
     }
-    if (
-      experiment.halfWidth !== null &&
-      widest(experiment, groups, tallies, shotsOf(place, plan)) <= experiment.halfWidth
-    )
-      stoppedBy = "half-width"
+    const { halfWidth } = experiment
+    if (halfWidth !== null) {
+      const sums = talliesOfPoints(experiment, groups, tallies)
+      if (widestOf(experiment, sums, shotsOf(place, plan)) <= halfWidth) stoppedBy = "half-width"
+    }
     if (place.done >= all || stoppedBy === "half-width") break
     judged = Math.min(2 * judged, all)
   }
@@ -176,20 +174,4 @@ function interruptedAt(place: Place, tallies: readonly (readonly Tally[])[], pla
     replicates: further,
     stoppedBy: "interrupted",
   }
-}
-
-/** Half-width of the widest save-rate interval among the points. */
-function widest(
-  experiment: Experiment,
-  groups: readonly Group[],
-  tallies: readonly (readonly Tally[])[],
-  shots: number,
-): number {
-  let most = 0
-  for (const { tallies: mine, pose } of talliesOfPoints(experiment, groups, tallies)) {
-    const { above, below } = sharesOf(mine, pose, ALL_SPOTS).save_rate!
-    const { low, high } = ratioOverReplicates(above, below, shots, CONFIDENCE)
-    most = Math.max(most, 0.5 * (high - low))
-  }
-  return most
 }

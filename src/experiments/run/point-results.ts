@@ -1,6 +1,7 @@
 import type { Estimate } from "../../sim/estimate.ts"
 import { differenceOverReplicates } from "../../sim/statistics/difference.ts"
 import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
+import { widened } from "../../sim/statistics/widened.ts"
 import type { Tally } from "../../sim/tally.ts"
 import * as T from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
@@ -58,32 +59,47 @@ export function resultsOfPoint(
       spot: spot === ALL_SPOTS ? "all" : spots[spot]!,
       swept: point.swept,
       shots,
-      estimates: estimatesOf(mine, shots),
+      estimates: estimatesOf(experiment, mine, shots),
       exact: spot === ALL_SPOTS ? exact : {},
-      differences: theirs === null ? {} : differencesOf(mine, theirs, shots),
+      differences: theirs === null ? {} : differencesOf(experiment, mine, theirs, shots),
       assumptions: {},
       remarks: spot === ALL_SPOTS ? remarksOf(experiment, index, sums[index]!) : [],
     }
   })
 }
 
-function estimatesOf(shares: Readonly<Record<string, Share>>, shots: number): Record<string, Estimate> {
-  const estimates: Record<string, Estimate> = {}
-  for (const [key, { above, below }] of Object.entries(shares))
-    if (measureOf(key) !== undefined) estimates[key] = ratioOverReplicates(above, below, shots, CONFIDENCE)
-  return estimates
+/** A share with its interval, which is wider where the run waits for one to be narrow. */
+export function estimateOf({ halfWidth }: Experiment, { above, below }: Share, shots: number): Estimate {
+  const estimate = ratioOverReplicates(above, below, shots, CONFIDENCE)
+  if (halfWidth === null) return estimate
+  const isShare = estimate.mean >= 0 && estimate.mean <= 1
+  return isShare ? widened(estimate, 0, 1) : widened(estimate, -Infinity, Infinity)
+}
+
+/** The difference of two shares on the same shots, with its interval. */
+export function differenceOf({ halfWidth }: Experiment, a: Share, b: Share, shots: number): Estimate {
+  const estimate = differenceOverReplicates(a.above, a.below, b.above, b.below, shots, CONFIDENCE)
+  return halfWidth === null ? estimate : widened(estimate, -1, 1)
+}
+
+function estimatesOf(
+  experiment: Experiment,
+  shares: Readonly<Record<string, Share>>,
+  shots: number,
+): Record<string, Estimate> {
+  const known = Object.entries(shares).filter(([key]) => measureOf(key) !== undefined)
+  return Object.fromEntries(known.map(([key, share]) => [key, estimateOf(experiment, share, shots)]))
 }
 
 function differencesOf(
+  experiment: Experiment,
   mine: Readonly<Record<string, Share>>,
   theirs: Readonly<Record<string, Share>>,
   shots: number,
 ): Record<string, Estimate> {
   const differences: Record<string, Estimate> = {}
   for (const key of COMPARED) {
-    const a = mine[key]!
-    const b = theirs[key]!
-    differences[key] = differenceOverReplicates(a.above, a.below, b.above, b.below, shots, CONFIDENCE)
+    differences[key] = differenceOf(experiment, mine[key]!, theirs[key]!, shots)
   }
   return differences
 }

@@ -12,6 +12,7 @@ import { exactMeasures } from "./exact.ts"
 import { type Fired, fireUntilEnough, planOf } from "./fire.ts"
 import { breakdownsOf, goalMapsOf } from "./goal-maps.ts"
 import { type Group, groupPoints } from "./groups.ts"
+import { withStops } from "./half-widths.ts"
 import { keptShares } from "./kept-shares.ts"
 import { picturesOf } from "./pictures.ts"
 import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
@@ -32,7 +33,8 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
     let stoppedBy: string = fired.stoppedBy
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
-    const points = pointResults(experiment, groups, scenes, sums, fired.shots)
+    const fresh = pointResults(experiment, groups, scenes, sums, fired.shots)
+    const points = withStops(fresh, experiment, fired.stoppedBy)
     const sets = curveSets(experiment)
     const curves = curveFindings(sets, sums, fired.shots, key)
     const wanted = options.assumptions && stoppedBy !== "interrupted"

@@ -38,6 +38,9 @@ export function tableOf(results: RunResults): Table {
     ...differenceColumns(points, numbers),
     ...assumptionColumns(points, numbers),
     numbers("shots", (point) => point.shots),
+    ...(points.some(({ stoppedBy }) => stoppedBy !== undefined)
+      ? [texts("stopped_by", (point) => point.stoppedBy ?? "")]
+      : []),
     texts("seed", () => results.experiment.seed),
     texts("remarks", (point) => point.remarks.join("; ")),
   ]

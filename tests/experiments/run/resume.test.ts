@@ -90,6 +90,10 @@ describe("an unfinished run", () => {
     expect(await differencesIn(folder, northlake({ seed: "other" }))).toBe("seed (northlake unfinished, now other)")
     expect(await differencesIn(folder, northlake({ shots: "4096" }))).toBe("shots (768, now 4096)")
     expect(await differencesIn(folder, northlake({ halfWidth: "1 %" }))).toBe("half-width (none, now 0.01)")
+    const differences = { halfWidth: "1 %", halfWidthOf: "difference" }
+    expect(await differencesIn(folder, northlake(differences))).toContain(
+      "what the half-width is of (save rate, now difference)",
+    )
     expect(await differencesIn(folder, northlake(), "1.2.4")).toBe("program version (1.2.3, now 1.2.4)")
     expect(await differencesIn(folder, northlake({ set: ["goalie.stature=2 m"] }))).toContain("goalie.stature (")
     const file = northlake({}, NORTHLAKE.replace("1.4 m]", "1.5 m]"))

@@ -1,0 +1,61 @@
+import { beforeAll, describe, expect, test } from "vitest"
+import { warningsOf } from "../../../src/experiments/report/warnings.ts"
+import type { RunResults } from "../../../src/experiments/results.ts"
+import { tableOf } from "../../../src/experiments/write/table.ts"
+import type { Estimate } from "../../../src/sim/estimate.ts"
+import { widened } from "../../../src/sim/statistics/widened.ts"
+import { northlake, run } from "./unfinished-run.ts"
+
+const DEPTHS = `question: How far out for a shot from 9 m?
+play: { distance: 9 m }
+sweep:
+  goalie.depth: [0.8 m, 1 m, 1.4 m]
+baseline: { goalie.depth: 0.8 m }
+seed: northlake stopping
+charts: []
+`
+const half = ({ low, high }: Estimate): number => 0.5 * (high - low)
+const until = (rule: string) => run({}, northlake({}, `${DEPTHS}${rule}\n`))
+
+describe("a run until a half-width is known", () => {
+  let difference: RunResults
+  let rate: RunResults
+  let ceiling: RunResults
+  beforeAll(async () => {
+    difference = await until("until: { half-width: 0.5 %, of: difference, most: 16384 }")
+    rate = await until("until: { half-width: 0.5 %, most: 16384 }")
+    ceiling = await until("until: { half-width: 0.2 %, of: difference, most: 8192 }")
+  })
+
+  // seen to fail: judged by the save rates whatever the file says
+  test("of the difference stops at the first count at which every difference is known, before the rates are", () => {
+    expect(difference).toMatchObject({ stoppedBy: "half-width", shots: 8192 })
+    for (const { differences } of difference.points) expect(half(differences.save_rate!)).toBeLessThanOrEqual(0.005)
+    expect(Math.max(...difference.points.map(({ estimates }) => half(estimates.save_rate!)))).toBeGreaterThan(0.005)
+    expect(rate).toMatchObject({ stoppedBy: "half-width", shots: 16384 })
+  })
+
+  // seen to fail: the end of the run written at every point
+  test("says at each point what stopped it: a near depth is known where a far one is at the ceiling", () => {
+    expect(ceiling).toMatchObject({ stoppedBy: "ceiling", shots: 8192 })
+    expect(ceiling.points.map(({ stoppedBy }) => stoppedBy)).toEqual(["half-width", "half-width", "ceiling"])
+    const column = tableOf(ceiling).columns.find(({ name }) => name === "stopped_by")
+    expect(column!.values).toEqual(["half-width", "half-width", "ceiling"])
+    const far = (100 * half(ceiling.points[2]!.differences.save_rate!)).toFixed(2)
+    expect(warningsOf(ceiling)[0]!.text).toContain(
+      `with ± ${far} points where ± 0.20 was wanted of every difference from the baseline`,
+    )
+  })
+
+  // seen to fail: the differences left as for a fixed count
+  test("has intervals three hundredths wider than the same shots fired for their own sake", async () => {
+    const fixed = await until("shots: 8192")
+    expect(fixed.points[0]).not.toHaveProperty("stoppedBy")
+    expect(tableOf(fixed).columns.map(({ name }) => name)).not.toContain("stopped_by")
+    fixed.points.forEach(({ estimates, differences }, index) => {
+      const waited = difference.points[index]!
+      expect(waited.estimates.save_rate).toEqual(widened(estimates.save_rate!, 0, 1))
+      expect(waited.differences.save_rate).toEqual(widened(differences.save_rate!, -1, 1))
+    })
+  })
+})

@@ -101,17 +101,6 @@ describe("layers", () => {
     expect(changed.halfWidth).toBeCloseTo(0.004, 12)
   })
 
-  test("a half-width is of the save rate unless file or flag say that it is of the difference", () => {
-    const body = "sweep: { goalie.depth: [1 m, 2 m] }\nuntil: { half-width: 1 %"
-    expect(read(`${body} }`)).not.toHaveProperty("judged")
-    expect(read(`${body}, of: save rate }`)).not.toHaveProperty("judged")
-    expect(read(`${body}, of: Difference }`)).toMatchObject({ judged: "difference", halfWidth: 0.01 })
-    expect(read(`${body} }`, { halfWidthOf: "difference" }).judged).toBe("difference")
-    expect(read(`${body}, of: difference }`, { halfWidthOf: "save rate" })).not.toHaveProperty("judged")
-    const flags = { halfWidth: "0.3 %", halfWidthOf: "difference" }
-    expect(read("sweep: { goalie.depth: [1 m, 2 m] }", flags)).toMatchObject({ judged: "difference", shots: 400_000 })
-  })
-
   test("an empty net is a choice like any other", () => {
     expect(read("goalie: none").points[0]?.settings.choices["play.goalie"]).toBe("none")
     const { points } = read("compare: [{ name: guarded }, { name: empty, goalie: none }]")

@@ -196,26 +196,6 @@ describe("one clear message for", () => {
       "Cannot read depth.yaml:3:1 as baseline must be a point of the experiment: current value is values that never stand together",
     ],
     [
-      "shots against the ceiling",
-      "shots: 5000\nuntil: { half-width: 1 %, most: 9000 }",
-      "Cannot read depth.yaml:3:1 as until.most must be the same as shots, 5000, or left out: current value is 9000 (both are the ceiling)",
-    ],
-    [
-      "a half-width of nothing",
-      "until: { half-width: 0 % }",
-      "Cannot read depth.yaml:2:10 as until.half-width must be between 0.01 % and 20 %: current value is 0 %",
-    ],
-    [
-      "a half-width of something else",
-      "until: { half-width: 1 %, of: diference }",
-      "Cannot read depth.yaml:2:27 as until.of must be one of save rate or difference: current value is diference (did you mean difference?)",
-    ],
-    [
-      "the half-width of a difference where each point is its own baseline",
-      "sweep: { play.distance: [5 m, 9 m] }\nuntil: { half-width: 1 %, of: difference }",
-      "Cannot read depth.yaml:3:1 as until.of must be save rate where no point has another as its baseline: current value is difference (sweep or compare something of the goalie)",
-    ],
-    [
       "a number with a thousands comma",
       "shots: 40,000",
       "Cannot read depth.yaml:2:1 as shots must be a whole number from 100 to 1,000,000,000: current value is 40,000 (write 40000)",
@@ -389,11 +369,6 @@ describe("flags", () => {
       "a half-width of half",
       { halfWidth: "0.5" },
       "Cannot read --half-width 0.5 as until.half-width must be between 0.0001 and 0.2: current value is 0.5 (did you mean 0.5 %?)",
-    ],
-    [
-      "whose half-width, without one",
-      { halfWidthOf: "difference" },
-      "Cannot read --half-width-of difference as until.of must be left out where no half-width is wanted: current value is difference (give --half-width 0.5%)",
     ],
     ["an empty seed", { seed: "" }, "Cannot read --seed  as seed must be text: current value is empty text"],
   ])("pass the same checks: %s", (_name, overrides, message) => {

@@ -110,6 +110,7 @@ export function inventedReachMaps(count: number): ReachMapPicture[] {
       probability: milliseconds.map((row) =>
         row.map((value) => (value === null ? 0 : 1 / (1 + Math.exp(-value / 30)))),
       ),
+      clear: milliseconds.map((row) => row.map(() => true)),
       cell,
     }
   })

@@ -7,6 +7,7 @@ import { seedKey } from "../../src/experiments/seed.ts"
 import { compileScene } from "../../src/models/plays/scene.ts"
 import { type QuantityKey, type Settings, withSettings } from "../../src/models/settings.ts"
 import { goalkeeping } from "../../src/sim/answer.ts"
+import { betweenPosts } from "../../src/sim/clear-mouth.ts"
 import { type Decide, decideConditional } from "../../src/sim/conditional.ts"
 import { type MouthGrid, mouthGrid } from "../../src/sim/mouth-grid.ts"
 import type { Scene } from "../../src/sim/pose.ts"
@@ -17,7 +18,7 @@ import { differenceOverReplicates } from "../../src/sim/statistics/difference.ts
 import { ratioOverReplicates } from "../../src/sim/statistics/ratio.ts"
 import { ORIGIN } from "../../src/sim/strata.ts"
 import * as T from "../../src/sim/tally.ts"
-import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT, POST_RADIUS, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../src/sim/world.ts"
+import { MOUTH_HEIGHT, PUCK_HALF_THICKNESS } from "../../src/sim/world.ts"
 import { pointsOnly, shipped } from "./shipped.ts"
 
 const experiments = shipped()
@@ -135,19 +136,6 @@ function sampled(scene: Scene, seed: string, shots: number) {
 function gridOf({ world, strata }: Scene, columns: number, rows: number): MouthGrid {
   const low = world[PUCK_HALF_THICKNESS]!
   const even = mouthGrid(1, low, world[MOUTH_HEIGHT]! - low, columns, rows)
-  const [right, left] = [clearOf(world, strata.table, -1), clearOf(world, strata.table, 1)]
+  const [right, left] = betweenPosts(world, strata.table[ORIGIN]!, strata.table[ORIGIN + 1]!)
   return { ...even, y: even.y.map((share) => right + ((left - right) * (share + 1)) / 2) }
-}
-
-/**
- * How near a post the middle of a puck may cross the goal plane: the post's axis is passed by both radii, measured
- * square to the path, which from the side takes more of the plane. Found by repetition, as the path turns with the place.
- */
-function clearOf(world: Float64Array, table: Float64Array, side: 1 | -1): number {
-  const post = side * (world[MOUTH_HALF_WIDTH]! + world[POST_RADIUS]!)
-  const [x, y] = [table[ORIGIN]!, table[ORIGIN + 1]!]
-  let place = post
-  for (let i = 0; i < 50; i++)
-    place = post - (side * (world[PUCK_RADIUS]! + world[POST_RADIUS]!)) / Math.cos(Math.atan2(place - y, x))
-  return place
 }

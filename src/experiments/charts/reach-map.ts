@@ -70,6 +70,7 @@ export function reachMapChart(results: RunResults, options: ReachMapOptions = {}
   const maps = results.reachMaps.slice(0, MOST_PANELS)
   if (maps.length === 0) return null
   const kind = options.probability === true ? PROBABILITY : SPARE
+  const subtitle = maps.some(hasIron) ? `${kind.subtitle} · white: the iron is in the way` : kind.subtitle
   const { columns, width } = gridOf(maps.length)
   const heads = panelHeads(
     maps.map(({ title, subtitle }) => ({ title, subtitle, facts: "" })),
@@ -79,8 +80,8 @@ export function reachMapChart(results: RunResults, options: ReachMapOptions = {}
   return panelPage({
     name: kind.name,
     question: questionOf(results.experiment),
-    subtitles: [`Reach of ${results.experiment.goalieName} as the puck sees it`, kind.subtitle],
-    description: `${kind.subtitle}. ${maps.map((map) => describe(map)).join("; ")}.`,
+    subtitles: [`Reach of ${results.experiment.goalieName} as the puck sees it`, subtitle],
+    description: `${subtitle}. ${maps.map((map) => describe(map)).join("; ")}.`,
     panels: drawings,
     size: { width, height: drawings[0]!.height },
     columns,
@@ -89,7 +90,9 @@ export function reachMapChart(results: RunResults, options: ReachMapOptions = {}
 }
 
 function describe(map: ReachMapPicture): string {
-  const cells = map.milliseconds.flat()
+  const clear = map.clear.flat()
+  const cells = map.milliseconds.flat().filter((_, cell) => clear[cell])
+  if (cells.length === 0) return `${map.title}: no puck gets past the iron`
   const reached = cells.filter((value) => value !== null && value >= 0).length
   return `${map.title}: ${plain((100 * reached) / cells.length, 0)} % of the mouth reached in time`
 }
@@ -126,12 +129,24 @@ function drawMap(
     ),
     path(hatch(map, scale), { stroke: COLOURS.ink, strokeWidth: 1.2, strokeOpacity: 0.42, fill: "transparent" }),
     path(contour, { stroke: COLOURS.ink, strokeWidth: 3, strokeCap: "round", fill: "transparent" }),
+    ...behindIron(map, scale),
     ...ironMarks(mouth, scale),
   ]
   return {
     marks: [...head, { type: "group", encode: { update: { y: { value: top } } }, marks }],
     height: top + scale.height,
   }
+}
+
+/** Whether some places of the map cannot be reached past the iron. */
+function hasIron(map: ReachMapPicture): boolean {
+  return map.clear.some((row) => row.includes(false))
+}
+
+/** Covers the cells that no puck gets to past the iron; nothing where there are none. */
+function behindIron(map: ReachMapPicture, scale: MouthScale): Spec[] {
+  if (!hasIron(map)) return []
+  return [cellMarks(map, scale, (row, column) => (map.clear[row]![column] ? "transparent" : COLOURS.snow))]
 }
 
 /** A diagonal through every cell that the stance covers: together they hatch it, so that it is told apart without colour. */

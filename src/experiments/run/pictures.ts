@@ -40,13 +40,15 @@ function panelOf(experiment: Experiment, index: number): PuckEyePanel {
     spare:
       reach === null
         ? []
-        : cellsOf(reach.grid, (cell, y, z) => ({ y, z, milliseconds: asMilliseconds(reach.spare[cell]!) })),
+        : cellsOf(reach.grid, (cell, y, z) => ({ y, z, milliseconds: asMilliseconds(reach.spare[cell]!) })).filter(
+            (_, cell) => reach.clear[cell] === 1,
+          ),
   }
 }
 
 function mapOf(experiment: Experiment, index: number): ReachMapPicture {
   const { settings } = experiment.points[index]!
-  const { grid, shot, spare, probability } = reachOf(settings, REACH_COLUMNS, REACH_ROWS, true)
+  const { grid, shot, clear, spare, probability } = reachOf(settings, REACH_COLUMNS, REACH_ROWS, true)
   const rows = <Value>(value: (cell: number) => Value): Value[][] =>
     Array.from({ length: grid.rows }, (_, row) =>
       Array.from({ length: grid.columns }, (_, column) => value(row * grid.columns + column)),
@@ -58,6 +60,7 @@ function mapOf(experiment: Experiment, index: number): ReachMapPicture {
     z: Array.from(grid.z.subarray(1), (edge, i) => 0.5 * (edge + grid.z[i]!)),
     milliseconds: rows((cell) => (spare[cell] === Infinity ? Infinity : asMilliseconds(spare[cell]!))),
     probability: rows((cell) => probability[cell]!),
+    clear: rows((cell) => clear[cell] === 1),
     cell: grid.y[1]! - grid.y[0]!,
   }
 }

@@ -1,4 +1,5 @@
 import { goalkeeping } from "../../sim/answer.ts"
+import { clearCells } from "../../sim/clear-mouth.ts"
 import { type MouthGrid, mouthGrid } from "../../sim/mouth-grid.ts"
 import { type MapShot, reachProbability, spareTime } from "../../sim/reach-map.ts"
 import * as S from "../../sim/strata.ts"
@@ -10,13 +11,18 @@ import type { Settings } from "../settings.ts"
 export interface ReachOfPose {
   readonly grid: MouthGrid
   readonly shot: MapShot
+  /** [columns x rows] 1 where a puck from there gets past posts and bar: at a sharp angle not everywhere */
+  readonly clear: Uint8Array
   /** [columns x rows] s; Infinity where the standing body covers, -Infinity where no reaction saves */
   readonly spare: Float64Array
   /** [columns x rows] chance that a perfect shot there is stopped; empty when not asked for */
   readonly probability: Float64Array
 }
 
-/** The reach map of one goalie: `columns` x `rows` cells over the places where a puck's middle clears the iron. */
+/**
+ * The reach map of one goalie: `columns` x `rows` cells over the places where the middle of a
+ * puck from straight ahead clears the iron; which of them one from the shot's own place clears is told apart.
+ */
 export function reachOf(settings: Settings, columns: number, rows: number, withProbability: boolean): ReachOfPose {
   // nobody aims at the goalie here: shots go to every place of the mouth
   const scene = compileScene([{ ...settings, choices: { ...settings.choices, "shooter.aim": "point" } }])
@@ -41,6 +47,7 @@ export function reachOf(settings: Settings, columns: number, rows: number, withP
   return {
     grid,
     shot,
+    clear: clearCells(keeper, shot, grid),
     spare: spareTime(keeper, pose, shot, grid),
     probability: withProbability ? reachProbability(keeper, pose, shot, grid) : new Float64Array(0),
   }

@@ -120,6 +120,22 @@ describe("reach map and goal map", () => {
     expect(textsOf(await drawn(reachMapChart(depthByDistance(), { probability: true })))).toContain("50 %")
   })
 
+  // seen to fail: the cells behind the iron counted with the others
+  test("reachMapChart() leaves white what no puck gets to past the iron, and says so", async () => {
+    const results = depthByDistance()
+    const [map] = results.reachMaps
+    const clear = map!.clear.map((row) => row.map((_, column) => column === 0))
+    const cut = { ...results, reachMaps: [{ ...map!, clear }] }
+    const reached = map!.milliseconds.filter(([first]) => first !== null && first! >= 0).length
+    const share = Math.round((100 * reached) / map!.milliseconds.length)
+    const chart = reachMapChart(cut)!
+    expect(chart.description).toContain("the iron is in the way")
+    expect(chart.description).toContain(`${share} % of the mouth`)
+    expect(reachMapChart(results)!.description).not.toContain("iron")
+    const white = (svg: string) => svg.split('fill="#ffffff"').length
+    expect(white(await drawn(chart))).toBeGreaterThan(white(await drawn(reachMapChart(results))) + 300)
+  })
+
   test("contourOf() lies where a plane crosses its level, and turns with the field", () => {
     const axis = [0, 1, 2, 3]
     const plane = axis.map((y) => axis.map((x) => x + 2 * y))

@@ -36,6 +36,8 @@ export const SETTING_FIELDS = [
   { key: "goalie.name", why: "What the report calls the goalie" },
   { key: "goalie.about", why: "A remark about the goalie" },
   { key: "play.from", why: "Places shots come from: spots, polygons, wedges, or a CSV file of spots" },
+  { key: "play.players", why: "Who takes part in timed events: a name and a place each" },
+  { key: "play.events", why: "A play of your own: what happens, in order, each at its time" },
 ] as const satisfies readonly Field[]
 
 export const CASE_FIELDS = [{ key: "name", why: "What charts and tables call the case" }] as const
@@ -98,6 +100,27 @@ export const PLACE_FIELDS = [
   { key: "farthest", why: "Wedge: farthest distance" },
   { key: "from", why: "Wedge: first angle" },
   { key: "to", why: "Wedge: last angle" },
+] as const satisfies readonly Field[]
+
+/** Where a player of timed events stands, or the puck is carried to. */
+export const SPOT_FIELDS = [
+  { key: "distance", why: "Distance from the centre of the goal line" },
+  { key: "angle", why: "Angle from straight ahead, positive toward the goalie's left" },
+  { key: "x", why: "Distance out from the goal line" },
+  { key: "y", why: "Distance to the goalie's left of the middle" },
+] as const satisfies readonly Field[]
+
+/** One timed event: its time, and one of puck, carry, cut, pass and shot. */
+export const EVENT_FIELDS = [
+  { key: "at", why: "When it happens; times count from any zero" },
+  { key: "puck", why: "First of all: who has the puck" },
+  { key: "carry", why: "The puck is carried in sight of the goalie: the place it is carried to" },
+  { key: "cut", why: "The puck is taken aside of a sudden, as in a deke: the place it is taken to" },
+  { key: "arrives", why: "Carry or cut: when the puck gets there" },
+  { key: "pass", why: "Who the puck is passed to" },
+  { key: "speed", why: "Pass: its speed as it leaves the stick; play.pass_speed unless given" },
+  { key: "flies", why: "Pass: how far a saucer pass flies before it lands" },
+  { key: "shot", why: "Last of all: the shot, by its type" },
 ] as const satisfies readonly Field[]
 
 /** Every key that is a parameter, in the order of the models. */

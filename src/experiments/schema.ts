@@ -1,11 +1,13 @@
 import { z } from "zod"
 import type { Quantity } from "../models/parameter.ts"
 import { CHOICES, type ChoiceKey, QUANTITIES, type QuantityKey } from "../models/settings.ts"
+import { SHOT_NAMES } from "../models/shooter/shot-types.ts"
 import { CHART_KINDS, DESIGN_KINDS, JUDGED } from "./experiment.ts"
 import {
   BASELINE_FIELDS,
   CASE_FIELDS,
   DESIGN_FIELDS,
+  EVENT_FIELDS,
   FILE_FIELDS,
   type Field,
   groupsOf,
@@ -16,6 +18,7 @@ import {
   SETTING_FIELDS,
   SETTING_KEYS,
   SPAN_FIELDS,
+  SPOT_FIELDS,
   UNTIL_FIELDS,
 } from "./grammar.ts"
 import { formatLimits, formatQuantity, quantityPattern } from "./quantity.ts"
@@ -111,9 +114,26 @@ function layerForm(forms: Forms, key: string): z.ZodType {
   const field = SETTING_FIELDS.find((item) => item.key === key)
   if (key === "name") return z.string()
   if (field === undefined) return valueForm(forms, key)
-  return once(forms, key, () =>
-    remark(forms, key === "play.from" ? placesForm(forms) : z.string(), { description: field.why }),
-  )
+  return once(forms, key, () => remark(forms, settingForm(forms, key), { description: field.why }))
+}
+
+function settingForm(forms: Forms, key: string): z.ZodType {
+  if (key === "play.from") return placesForm(forms)
+  if (key === "play.players") return z.record(z.string(), spotForm(forms))
+  return key === "play.events" ? z.array(eventForm(forms)) : z.string()
+}
+
+function spotForm(forms: Forms): z.ZodType {
+  const types = Object.fromEntries(SPOT_FIELDS.map(({ key }) => [key, z.string() as z.ZodType]))
+  return once(forms, "spot", () => remark(forms, fields(forms, SPOT_FIELDS, types), { id: "spot" }))
+}
+
+function eventForm(forms: Forms): z.ZodType {
+  const types = Object.fromEntries(EVENT_FIELDS.map(({ key }) => [key, z.string() as z.ZodType]))
+  types.carry = spotForm(forms)
+  types.cut = spotForm(forms)
+  types.shot = z.enum(SHOT_NAMES)
+  return remark(forms, fields(forms, EVENT_FIELDS, types), { id: "event" })
 }
 
 function placesForm(forms: Forms): z.ZodType {

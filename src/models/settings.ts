@@ -3,6 +3,7 @@ import { goalieChoices, goalieQuantities } from "./goalie/parameters.ts"
 import { movementChoices, movementQuantities } from "./movement/parameters.ts"
 import type { Origin } from "./plays/origin.ts"
 import { playsChoices, playsQuantities } from "./plays/parameters.ts"
+import type { TimedEvent } from "./plays/timed-event.ts"
 import { positioningChoices, positioningQuantities } from "./positioning/parameters.ts"
 import { puckChoices, puckQuantities } from "./puck/parameters.ts"
 import { referenceChoices, referenceQuantities } from "./reference/parameters.ts"
@@ -47,6 +48,8 @@ export interface Settings {
   readonly choices: Readonly<Record<ChoiceKey, string>>
   /** Empty: one spot at `play.distance` and `play.angle`. */
   readonly origins: readonly Origin[]
+  /** A play that a person wrote down, for `play.kind: timed events`; empty otherwise. */
+  readonly events: readonly TimedEvent[]
 }
 
 /** The default of every quantity and choice. */
@@ -55,7 +58,7 @@ export function defaultSettings(): Settings {
   for (const [key, quantity] of Object.entries(QUANTITIES)) numbers[key] = quantity.value
   const names: Record<string, string> = {}
   for (const [key, choice] of Object.entries(CHOICES)) names[key] = choice.value
-  return { quantities: numbers, choices: names, origins: [] } as unknown as Settings
+  return { quantities: numbers, choices: names, origins: [], events: [] } as unknown as Settings
 }
 
 /** A copy with some quantities and choices changed. */
@@ -65,11 +68,13 @@ export function withSettings(
     readonly quantities?: Partial<Record<QuantityKey, number>>
     readonly choices?: Partial<Record<ChoiceKey, string>>
     readonly origins?: readonly Origin[]
+    readonly events?: readonly TimedEvent[]
   },
 ): Settings {
   return {
     quantities: { ...base.quantities, ...changes.quantities },
     choices: { ...base.choices, ...changes.choices },
     origins: changes.origins ?? base.origins,
+    events: changes.events ?? base.events,
   }
 }

@@ -8,10 +8,10 @@ const ROOMS = ["sim", "models", "experiments", "cli"]
 /** Rooms of the models that put others together; the rest know rink alone. */
 const ASSEMBLERS = ["plays", "positioning"]
 /** What every room of the models may read: the rink, and the record of a place shots come from. */
-const SHARED = /^src\/models\/(rink\/\w+(-\w+)*|plays\/origin)\.ts$/
+const SHARED = /^src\/models\/(rink\/\w+(-\w+)*|plays\/(origin|timed-event))\.ts$/
 /** Files of the models that list every room's own table. */
 const LISTS: Readonly<Record<string, RegExp>> = {
-  "src/models/settings.ts": /^src\/models\/(\w+\/parameters|plays\/origin)\.ts$/,
+  "src/models/settings.ts": /^src\/models\/(\w+\/parameters|plays\/(origin|timed-event))\.ts$/,
   "src/models/sources.ts": /^src\/models\/\w+\/sources\.ts$/,
 }
 

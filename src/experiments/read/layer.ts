@@ -2,6 +2,7 @@ import type { Origin } from "../../models/plays/origin.ts"
 import type { ChoiceKey, QuantityKey, Settings } from "../../models/settings.ts"
 import { withSettings } from "../../models/settings.ts"
 import { keysOf, SETTING_FIELDS, SETTING_KEYS } from "../grammar.ts"
+import { readEvents, type WrittenPlay, withEvents } from "./events.ts"
 import { type GoalieSlot, readGoalie } from "./goalie.ts"
 import { readOrigins } from "./origins.ts"
 import type { Problem } from "./problem.ts"
@@ -21,9 +22,11 @@ export interface Layer {
   readonly settings: readonly Setting[]
   /** Null: this layer does not speak of places. */
   readonly origins: readonly Origin[] | null
+  /** Null: this layer does not speak of timed events. */
+  readonly events: WrittenPlay | null
 }
 
-export const EMPTY_LAYER: Layer = { goalie: null, goalieName: null, settings: [], origins: null }
+export const EMPTY_LAYER: Layer = { goalie: null, goalieName: null, settings: [], origins: null, events: null }
 
 /** Reads the settings among flattened keys; anything else among them is left alone. */
 export function readLayer(leaves: ReadonlyMap<string, Found>, problems: Problem[]): Layer {
@@ -48,6 +51,7 @@ export function readLayer(leaves: ReadonlyMap<string, Found>, problems: Problem[
     goalieName: nameFound === undefined ? null : readText(nameFound, problems),
     settings,
     origins: readPlaces(leaves, problems),
+    events: readEvents(leaves, problems),
   }
 }
 
@@ -64,6 +68,7 @@ export function resolveLayers(defaults: Settings, layers: readonly Layer[]): Set
     settings = apply(settings, layer.settings)
     const isSpot = layer.settings.some((setting) => SPOT_KEYS.includes(setting.key))
     if (layer.origins !== null || isSpot) settings = withSettings(settings, { origins: layer.origins ?? [] })
+    if (layer.events !== null) settings = withEvents(settings, layer.events)
   }
   return settings
 }
@@ -81,6 +86,7 @@ export function keysSet(layers: readonly Layer[]): string[] {
     for (const setting of [...(layer.goalie?.settings ?? []), ...layer.settings]) keys.add(setting.key)
     if (layer.goalie !== null) keys.add("play.goalie")
     if (layer.origins !== null) keys.add("play.from")
+    if (layer.events !== null) keys.add("play.events")
   }
   return [...keys]
 }

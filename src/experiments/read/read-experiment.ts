@@ -1,11 +1,12 @@
 import { basename, dirname } from "node:path"
 import { isMap } from "yaml"
-import { defaultSettings } from "../../models/settings.ts"
+import { defaultSettings, type Settings } from "../../models/settings.ts"
 import type { Experiment } from "../experiment.ts"
 import { FILE_FIELDS, keysOf } from "../grammar.ts"
 import { readBaseline } from "./baseline.ts"
 import { type Case, readCases } from "./cases.ts"
 import { type DesignRead, readDesign, reportCrossed } from "./design.ts"
+import { reportTooEarly } from "./events.ts"
 import { readTextFile } from "./file.ts"
 import { flatten } from "./flatten.ts"
 import { goalieNameOf, keysSet, LAYER_KEYS, type Layer, readLayer, resolveLayers, SPOT_KEYS } from "./layer.ts"
@@ -90,6 +91,7 @@ function readLeaves(
   const shared = resolveLayers(defaults, base)
   const settled = cases.map(({ name, layer }) => ({ name, settings: resolveLayers(defaults, [...base, layer]) }))
   const points = designPoints(settled, axes)
+  reportEarlyEvents([...base, ...cases.map(({ layer }) => layer)], points, problems)
   const sweep = sweptOf(axes)
   const names = cases.map((item) => item.name)
   const scene = { points, sweep, cases: names, shared, held: [...flags.settings.keys()] }
@@ -204,6 +206,22 @@ function reportContradictions({ ownLayer, cases, axes, flags }: Parts, problems:
     if (!placesListed || found === undefined) continue
     const facts = { key, rule: "left unswept where play.from lists the places", current: "a sweep" }
     fail(found, problems, { kind: "contradiction", ...facts, remedy: "keep one of the two" })
+  }
+}
+
+/** Events that happen before the puck is there, at any design point: each play is reported once. */
+function reportEarlyEvents(
+  layers: readonly Layer[],
+  points: readonly { readonly settings: Settings }[],
+  problems: Problem[],
+): void {
+  for (const { events: play } of layers) {
+    if (play === null) continue
+    const before = problems.length
+    for (const { settings } of points) {
+      if (settings.events === play.events) reportTooEarly(play, settings, problems)
+      if (problems.length > before) break
+    }
   }
 }
 

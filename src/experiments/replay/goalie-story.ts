@@ -1,5 +1,6 @@
 import { puckView, viewBox } from "../../models/positioning/box.ts"
 import { blockShare, unsetNow } from "../../sim/answer.ts"
+import { NO_SHOT } from "../../sim/fate.ts"
 import { distanceToBody } from "../../sim/meet-goalie.ts"
 import { ON_ANGLE_AT, SET_AT, STATE_VX, STATE_VY, UNSET_FROM } from "../../sim/motion/timeline.ts"
 import { LAG, LIMB_STRIDE, LIMBS } from "../../sim/parts.ts"
@@ -9,9 +10,10 @@ import * as P from "../../sim/pose.ts"
 import { SHOT_STRIDE, SHOT_X, SHOT_Y, SHOT_Z } from "../../sim/shots.ts"
 import { STATION_COS, STATION_CUT, STATION_DEPTH, STATION_SIN, STATION_X, STATION_Y } from "../../sim/station.ts"
 import { PUCK_HALF_THICKNESS } from "../../sim/world.ts"
+import { legStories } from "./legs.ts"
 import { bodyNow, type FiredShot, type Replay, stationAt } from "./replay.ts"
 import { bounded, centimetres, milliseconds, rounded } from "./round.ts"
-import type { LimbStart, PassBefore, ReadingStory, StandStory } from "./story.ts"
+import type { LimbStart, PlayBefore, ReadingStory, StandStory } from "./story.ts"
 import type { DropClock } from "./watch.ts"
 
 /** Where the goalie stood when the shot left the stick. */
@@ -45,15 +47,16 @@ export function standStory(replay: Replay, { i }: FiredShot): StandStory {
   }
 }
 
-/** The pass before the shot and the goalie's way across; null in a straight shot. */
-export function passBefore({ engine, pose }: Replay): PassBefore | null {
+/** The play before the shot and the goalie's way through it; null in a straight shot, and where no shot comes of it. */
+export function playBefore({ engine, pose }: Replay, { i }: FiredShot): PlayBefore | null {
   const { moves, played, scene } = engine.goalkeeping
   if (scene.play[PLAY_MOVES] === 0 || scene.poses[pose]!.numbers[P.ANSWER] === P.ANSWER_ABSENT) return null
+  if (engine.batch.fate[i] === NO_SHOT) return null
   const { timeline, state } = moves
   return {
     fromXM: rounded(scene.play[played.branch + START_X]!, 4),
     fromYM: rounded(scene.play[played.branch + START_Y]!, 4),
-    startMs: bounded(milliseconds(-moves.lasts)),
+    legs: legStories(played),
     firstMoveMs: bounded(milliseconds(timeline[UNSET_FROM]!)),
     setMs: bounded(milliseconds(timeline[SET_AT]!)),
     onAngleMs: bounded(milliseconds(timeline[ON_ANGLE_AT]!)),

@@ -16,6 +16,8 @@ export function headlineOf(story: Story): string {
       return "Short: the puck stops on the ice before the goal line."
     case "miss":
       return missText(verdict)
+    case "no shot":
+      return "No shot: a pass is missed or cut off."
   }
 }
 

@@ -21,7 +21,7 @@ export interface Telling {
 
 /** A story as a coach reads it. */
 export function tellingOf(story: Story): Telling {
-  const { point } = story
+  const { point, verdict } = story
   const which = `${point.baseline ? "baseline, " : ""}point ${point.number} of ${point.of}`
   const sections = [
     { title: "The shot", rows: shotRows(story) },
@@ -34,7 +34,8 @@ export function tellingOf(story: Story): Telling {
   return {
     title: `Shot ${story.shot} of ${story.experiment}, ${point.name} (${which}), seed ${story.seed}`,
     headline: headlineOf(story),
-    sections: sections.filter(({ rows }) => rows.length > 0),
+    // nothing of the shot is to be told where there is none
+    sections: verdict.outcome === "no shot" ? [] : sections.filter(({ rows }) => rows.length > 0),
   }
 }
 

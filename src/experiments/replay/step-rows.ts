@@ -1,7 +1,7 @@
 import { percent, plain } from "../report/words.ts"
 import type { Row } from "./row.ts"
-import type { FlightStory, LimbStart, PassBefore, ReadingStory, Story, VerdictStory } from "./story.ts"
-import { cm, joinAnd, ms, partDoes, placeText } from "./words.ts"
+import type { FlightStory, LimbStart, PlayBefore, ReadingStory, Story, VerdictStory } from "./story.ts"
+import { cm, joinAnd, ms, partDoes, placeText, side } from "./words.ts"
 
 /** One thing that happens, and when. */
 interface Event {
@@ -12,9 +12,10 @@ interface Event {
 /** Everything that happens, in order. */
 export function stepRows(story: Story): Row[] {
   const { reading, flight, verdict } = story
+  if (verdict.outcome === "no shot") return []
   const over = overAt(story)
-  const events: Event[] = [{ at: 0, text: `the puck leaves the stick${movingText(story.pass)}` }]
-  if (story.pass !== null) events.push(...passEvents(story.pass, over))
+  const events: Event[] = [{ at: 0, text: `the puck leaves the stick${movingText(story.before)}` }]
+  if (story.before !== null) events.push(...legEvents(story.before), ...wayEvents(story.before, over))
   if (reading !== null) events.push(...readingEvents(reading, over), ...limbEvents(story.limbs, reading, flight, over))
   events.push(...flightEvents(flight, verdict, over))
   if (verdict.outcome === "save" && verdict.by !== null && over !== Infinity)
@@ -29,16 +30,37 @@ function overAt({ verdict, passes, flight }: Story): number {
 }
 
 /** How a goalie who is still on the way is caught by the shot. */
-function movingText(pass: PassBefore | null): string {
-  if (pass === null || pass.speedAtReleaseMS < 0.05) return ""
-  return `, the goalie moving at ${plain(pass.speedAtReleaseMS, 1)} m/s`
+function movingText(before: PlayBefore | null): string {
+  if (before === null || before.speedAtReleaseMS < 0.05) return ""
+  return `, the goalie moving at ${plain(before.speedAtReleaseMS, 1)} m/s`
 }
 
-/** The pass and the way across. */
-function passEvents({ startMs, firstMoveMs, setMs, onAngleMs }: PassBefore, over: number): Event[] {
+/** What the puck does before the shot. The last arrival is left out where the shot follows at once. */
+function legEvents({ legs }: PlayBefore): Event[] {
+  return legs.flatMap(({ does, startMs, endMs, speedMS, toXM, toYM }) => {
+    const speed = `${plain(speedMS, 0)} m/s`
+    const to = `${plain(Math.hypot(toXM, toYM), 1)} m out, ${bearingText(toXM, toYM)}`
+    const text = {
+      pass: `the pass leaves the passer's stick, ${speed} on the way`,
+      carry: `the puck is carried, ${speed}, to ${to}`,
+      cut: `the puck is pulled aside, ${speed}, to ${to}`,
+    }[does]
+    const there = { pass: "the pass arrives", carry: "the carry ends", cut: "the puck is there" }[does]
+    const starts = { at: startMs, text }
+    return endMs < 0 ? [starts, { at: endMs, text: there }] : [starts]
+  })
+}
+
+function bearingText(x: number, y: number): string {
+  const degrees = (Math.atan2(y, x) * 180) / Math.PI
+  if (Math.abs(degrees) < 0.5) return "straight ahead"
+  return `${plain(Math.abs(degrees), 0)}° to the goalie's ${side(degrees)}`
+}
+
+/** The goalie's way to the shot. */
+function wayEvents({ firstMoveMs, setMs, onAngleMs }: PlayBefore, over: number): Event[] {
   const events: [number | null, string][] = [
-    [startMs, "the pass leaves the passer's stick"],
-    [firstMoveMs, "the goalie starts across"],
+    [firstMoveMs, "the goalie leaves the set stance"],
     [onAngleMs, "on the line to the new place of the puck"],
     [setMs, "set again"],
   ]

@@ -19,7 +19,7 @@ export interface Story {
   readonly weight: number
   readonly release: ReleaseStory
   /** What came before the shot; null in a straight shot and for an empty net. */
-  readonly pass: PassBefore | null
+  readonly before: PlayBefore | null
   /** Where the goalie is at the release; null when the net is empty. */
   readonly stand: StandStory | null
   readonly reading: ReadingStory | null
@@ -75,16 +75,27 @@ export interface StandStory {
   readonly notSet: boolean
 }
 
-/** A pass and the goalie's way across. Null where there is no such moment. */
-export interface PassBefore {
+/** The play before the shot and the goalie's way through it. Null where there is no such moment. */
+export interface PlayBefore {
+  /** Where the puck is when the play starts. */
   readonly fromXM: number
   readonly fromYM: number
-  readonly startMs: number | null
+  readonly legs: readonly LegStory[]
   /** First movement, set again, and on the line to the new place of the puck. */
   readonly firstMoveMs: number | null
   readonly setMs: number | null
   readonly onAngleMs: number | null
   readonly speedAtReleaseMS: number
+}
+
+/** The puck passed, carried, or cut aside; where it gets, and when it goes and is there. */
+export interface LegStory {
+  readonly does: "pass" | "carry" | "cut"
+  readonly toXM: number
+  readonly toYM: number
+  readonly startMs: number
+  readonly endMs: number
+  readonly speedMS: number
 }
 
 export interface ReadingStory {
@@ -149,7 +160,7 @@ export interface LimbStory {
 }
 
 export interface VerdictStory {
-  readonly outcome: "save" | "goal" | "iron, out" | "miss" | "short"
+  readonly outcome: "save" | "goal" | "iron, out" | "miss" | "short" | "no shot"
   /** For a goal: where it went in; `offIron` tells of a post or the bar on the way. */
   readonly goal: {
     readonly zone: Zone

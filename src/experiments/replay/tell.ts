@@ -2,7 +2,7 @@ import { collectCover, preparedNow } from "../../sim/answer.ts"
 import { PATH_STRIDE } from "../../sim/path.ts"
 import * as P from "../../sim/pose.ts"
 import { pointText } from "../report/words.ts"
-import { limbStarts, passBefore, readingStory, standStory } from "./goalie-story.ts"
+import { limbStarts, playBefore, readingStory, standStory } from "./goalie-story.ts"
 import { measurePasses, passStory, standingStory } from "./passes.ts"
 import { flightStory, releaseStory } from "./release-and-flight.ts"
 import { bodyNow, type FiredShot, fireShot, type Replay } from "./replay.ts"
@@ -35,7 +35,7 @@ export function tellShot(replay: Replay, name: ShotName): Story {
     },
     weight: rounded(fired.weight, 6),
     release: releaseStory(replay, fired),
-    pass: passBefore(replay),
+    before: playBefore(replay, fired),
     stand: hasGoalie ? standStory(replay, fired) : null,
     reading: hasGoalie ? readingStory(replay, fired) : null,
     flight,

@@ -27,7 +27,7 @@ export function groupPoints(points: readonly DesignPoint[]): Group[] {
 
 /** Equal for settings whose shots are equal before any goalie. */
 function shotKey(settings: Settings): string {
-  const parts: string[] = [JSON.stringify(settings.origins)]
+  const parts: string[] = [JSON.stringify(settings.origins), JSON.stringify(settings.events)]
   for (const [key, value] of Object.entries(settings.quantities)) if (!ofGoalie(key)) parts.push(`${key}=${value}`)
   for (const [key, name] of Object.entries(settings.choices))
     if (!ofGoalie(key) && key !== "play.goalie") parts.push(`${key}=${name}`)

@@ -34,6 +34,7 @@ export function shotFrom(settings: Settings, { x, y }: Spot, shot?: string): Set
     quantities: { ...settings.quantities, "play.distance": Math.hypot(x, y), "play.angle": Math.atan2(y, x) },
     choices: shot === undefined ? settings.choices : { ...settings.choices, "shooter.shot": shot },
     origins: [],
+    events: settings.events,
   }
 }
 

@@ -2,11 +2,13 @@ import type { ChoiceName, Settings } from "../settings.ts"
 import type { PlayBranch } from "./branch.ts"
 import { crossIcePass } from "./cross-ice-pass.ts"
 import { straightShot } from "./straight-shot.ts"
+import { timedEvents } from "./timed-events.ts"
 
 /** How each play goes, by its name: one file each. */
 const PLAYS: Readonly<Record<ChoiceName<"play.kind">, (settings: Settings) => PlayBranch[]>> = {
   "straight shot": straightShot,
   "cross-ice pass": crossIcePass,
+  "timed events": timedEvents,
 }
 
 /** The ways the play of these settings can go; their shares sum to 1. */

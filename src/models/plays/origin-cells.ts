@@ -29,7 +29,7 @@ export interface OriginCells {
 const WIDEST_PATCH: Metres = 1.5
 const WIDEST_SHARE = 0.5
 /** Nearest to the goal line that a puck can be shot from: nearer it sees no mouth. */
-const NEAREST_X: Metres = 0.05
+export const NEAREST_X: Metres = 0.05
 
 /** A patch before it knows its place: relative size within the origin, and middle. */
 type Patch = Pick<OriginCell, "kind" | "shape" | "x" | "y"> & { readonly size: number }

@@ -116,10 +116,10 @@ export const playsQuantities = quantities({
 
 export const playsChoices = choices({
   "play.kind": {
-    names: ["straight shot", "cross-ice pass"],
+    names: ["straight shot", "cross-ice pass", "timed events"],
     value: "straight shot",
     source: "choice",
-    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over.",
+    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over; timed events are written in play.events.",
   },
   "play.goalie": {
     names: ["present", "none"],

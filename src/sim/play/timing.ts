@@ -76,7 +76,8 @@ export function timePlay(
   return true
 }
 
-function passTime(world: Float64Array, speed: number, flies: number, distance: number): Seconds {
+/** Time a pass takes, sliding or flying first; Infinity when it stops on the way. */
+export function passTime(world: Float64Array, speed: number, flies: number, distance: number): Seconds {
   return flies > 0
     ? saucerArrival(world[GRAVITY]!, world[ICE_FRICTION]!, world[DRAG]!, speed, Math.min(flies, distance), distance)
     : slidingArrival(world[ICE_FRICTION]! * world[GRAVITY]!, world[DRAG]!, speed, distance)

@@ -2,11 +2,11 @@ import { creaseMark, type Rink } from "../../models/rink/rink.ts"
 import type { Spec } from "../charts/chart.ts"
 import { COLOURS, FONT_STACK, seriesMark, TEXT } from "../charts/look.ts"
 import { path, pixel, text, textOnPaper } from "../charts/mouth.ts"
+import { circleAt, clipped, lineThrough, type PlanScale, planScale } from "../charts/plan-scale.ts"
+import { GHOST, goalLineMarks, HERE, netMark, sheetMarks } from "../charts/sheet-marks.ts"
 import { textWidth } from "../charts/text-width.ts"
-import { circleAt, lineThrough, type PlanScale, planScale } from "./plan-scale.ts"
-import { GHOST, goalLineMarks, HERE, netMark, sheetMarks } from "./sheet-marks.ts"
 import type { Survey, SurveyedSpot } from "./survey.ts"
-import { clipped, spotSymbol } from "./survey-plan.ts"
+import { spotSymbol } from "./survey-plan.ts"
 
 /** Ice beside the crease and behind the goal line, m. */
 const AROUND = { side: 0.75, behind: 0.3, out: 0.45 }

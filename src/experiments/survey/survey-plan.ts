@@ -3,8 +3,8 @@ import type { MarkName } from "../../models/reference/parameters.ts"
 import type { Spec } from "../charts/chart.ts"
 import { COLOURS, FONT_STACK, seriesMark, TEXT } from "../charts/look.ts"
 import { path, textOnPaper, values } from "../charts/mouth.ts"
-import { lineThrough, type PlanScale, planScale } from "./plan-scale.ts"
-import { GHOST, goalLineMarks, HERE, iceMark, netMark, sheetMarks } from "./sheet-marks.ts"
+import { clipped, lineThrough, type PlanScale, planScale } from "../charts/plan-scale.ts"
+import { GHOST, goalLineMarks, HERE, iceMark, netMark, sheetMarks } from "../charts/sheet-marks.ts"
 import type { Survey } from "./survey.ts"
 
 /** Ice shown beyond the neutral spots, beyond the boards at the end, and beside them, m. */
@@ -79,10 +79,4 @@ function spotMarks(spot: Survey["spots"][number], at: number, scale: PlanScale):
 export function spotSymbol(x: number, y: number, colour: string, shape: string, size = 150): Spec {
   const look = { x, y, shape, size, fill: colour, stroke: COLOURS.snow, strokeWidth: 1.2 }
   return { type: "symbol", interactive: false, encode: { update: values(look) } }
-}
-
-/** A group of the drawing's own size that cuts what runs out of it. */
-export function clipped(scale: PlanScale, marks: readonly Spec[]): Spec {
-  const frame = { width: scale.width, height: scale.height, clip: true }
-  return { type: "group", encode: { update: values(frame) }, marks }
 }

@@ -1,5 +1,6 @@
 import type { Metres } from "../../sim/units.ts"
-import { pixel } from "../charts/mouth.ts"
+import type { Spec } from "./chart.ts"
+import { pixel, values } from "./mouth.ts"
 
 /**
  * How a part of the ice becomes pixels, seen from above with the net below and centre ice up the page, so that the
@@ -36,4 +37,10 @@ export function lineThrough(scale: PlanScale, points: readonly (readonly [Metres
 export function circleAt(scale: PlanScale, x: Metres, y: Metres, radius: Metres): string {
   const r = pixel(radius * scale.perMetre)
   return `M${scale.across(y)},${pixel(scale.down(x) - r)}a${r},${r} 0 1 1 0,${2 * r}a${r},${r} 0 1 1 0,${-2 * r}Z`
+}
+
+/** A group of the drawing's own size that cuts what runs out of it. */
+export function clipped(scale: PlanScale, marks: readonly Spec[]): Spec {
+  const frame = { width: scale.width, height: scale.height, clip: true }
+  return { type: "group", encode: { update: values(frame) }, marks }
 }

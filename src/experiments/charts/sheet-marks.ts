@@ -1,7 +1,7 @@
 import { creaseCorner, creaseMark, hashMarks, type Rink } from "../../models/rink/rink.ts"
-import type { Spec } from "../charts/chart.ts"
-import { COLOURS, seriesMark } from "../charts/look.ts"
-import { path, pixel } from "../charts/mouth.ts"
+import type { Spec } from "./chart.ts"
+import { COLOURS, seriesMark } from "./look.ts"
+import { path, pixel } from "./mouth.ts"
 import { circleAt, lineThrough, type PlanScale } from "./plan-scale.ts"
 
 /** Both sides of the ice. */

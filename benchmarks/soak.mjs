@@ -1,8 +1,9 @@
 /**
- * Hours of ill treatment in minutes: runs killed at any moment and carried on, and experiment files spoilt in every way.
+ * Hours of ill treatment in minutes: runs killed at any moment and carried on, disks that get full, paths through a
+ * file, and experiment files spoilt in every way.
  * Prints counts, and ends with 1 where anything went wrong.
  *
- *   npm run soak -- --kills 100 --files 5000 --processes 50 --seed "any text"
+ *   npm run soak -- --kills 100 --disks 20 --paths 8 --files 5000 --processes 50 --seed "any text"
  */
 import { cpSync, mkdtempSync, rmSync } from "node:fs"
 import { tmpdir } from "node:os"
@@ -10,6 +11,7 @@ import { join } from "node:path"
 import { fileURLToPath } from "node:url"
 import { parseArgs } from "node:util"
 import seedrandom from "seedrandom"
+import { soakDisks, soakPaths } from "./soak/disks.mjs"
 import { soakFiles } from "./soak/files.mjs"
 import { soakKills } from "./soak/kills.mjs"
 import { soakProcesses } from "./soak/processes.mjs"
@@ -17,6 +19,8 @@ import { soakProcesses } from "./soak/processes.mjs"
 const { values } = parseArgs({
   options: {
     kills: { type: "string", default: "100" },
+    disks: { type: "string", default: "20" },
+    paths: { type: "string", default: "8" },
     files: { type: "string", default: "5000" },
     processes: { type: "string", default: "50" },
     seed: { type: "string", default: "goalmouth soak" },
@@ -34,6 +38,8 @@ try {
   const place = { folder, experiments: join(folder, "experiments"), fault }
   console.log(`seed ${values.seed}`)
   await soakKills(Number(values.kills), seedrandom(`${values.seed} kills`), place)
+  await soakDisks(Number(values.disks), seedrandom(`${values.seed} disks`), place)
+  await soakPaths(Number(values.paths), place)
   await soakFiles(Number(values.files), seedrandom(`${values.seed} files`), place)
   await soakProcesses(Number(values.processes), seedrandom(`${values.seed} processes`), place)
 } finally {

@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync, statSync } from "node:fs"
 import { join } from "node:path"
 import { fileURLToPath } from "node:url"
 
-const MAIN = fileURLToPath(new URL("../../dist/cli/main.js", import.meta.url))
+export const MAIN = fileURLToPath(new URL("../../dist/cli/main.js", import.meta.url))
 
 /** Runs the built program; kills it after `killAfter` milliseconds, or calls it hung after `hungAfter`. */
 export function program(words, { killAfter = null, hungAfter = 300_000 } = {}) {

@@ -36,7 +36,7 @@ describe("the program", () => {
     expect(readdirSync(folder)).not.toContain(".unfinished")
   })
 
-  // seen to fail: the first signal left to end the process; the second not heard
+  // seen to fail: the first signal left to end the process; the second not heard; SIGTERM left to end it
   test("interrupted says so in manifest and report, and carries on to the same bytes", async () => {
     const folder = place("interrupted")
     const first = startRun(file, folder)
@@ -62,6 +62,11 @@ describe("the program", () => {
     second.child.kill("SIGINT")
     expect((await second.ended).code).toBe(130)
     expect(statSync(join(folder, "results.csv")).mtimeMs).toBe(before)
+    // the system's own wish that it end is heard in the same way
+    const third = startRun(file, folder, "--workers", "1", "--quiet")
+    await keptSomething(third, folder, written(folder))
+    third.child.kill("SIGTERM")
+    expect((await third.ended).code).toBe(130)
     expect((await startRun(file, folder, "--quiet").ended).code).toBe(0)
     expect(filesOf(folder)).toEqual(undisturbed)
   })

@@ -1,0 +1,116 @@
+/**
+ * Puts the random words of the program to a published battery, dieharder, in every order in which a run walks through
+ * their addresses. Raw results go to out/battery, one line a test; those that are there are not run again, so it can be
+ * stopped and started. Writes battery.md from all of them.
+ *
+ *   npm run build && node benchmarks/battery.mjs --of fired,shots
+ *   node benchmarks/battery.mjs --words fired --key "any text" | dieharder -g 200 -a
+ */
+import { spawn, spawnSync } from "node:child_process"
+import { appendFileSync, existsSync, mkdirSync, readFileSync, writeSync } from "node:fs"
+import { fileURLToPath } from "node:url"
+import { parseArgs } from "node:util"
+import { seedKey } from "../dist/experiments/seed.js"
+import { writeBattery } from "./battery/page.mjs"
+import { ADDRESSINGS, checkWords, fillWords } from "./battery/words.mjs"
+
+const SELF = fileURLToPath(import.meta.url)
+const FOLDER = fileURLToPath(new URL("../out/battery", import.meta.url))
+/** Every test that dieharder calls good, with its -n where it has one; of the 33 lagged sums six. */
+const TESTS = [
+  ...[0, 1, 2, 3, 4, 8, 9, 10, 11, 12, 13, 15, 16, 17, 100, 101, 102, 204, 205, 206, 209].map((d) => [d, 0]),
+  ...Array.from({ length: 12 }, (_, i) => [200, i + 1]),
+  ...[2, 3, 4, 5].flatMap((n) => [
+    [201, n],
+    [202, n],
+  ]),
+  ...[0, 1, 2, 3, 7, 15].map((n) => [203, n]),
+  ...[207, 208].flatMap((d) => [
+    [d, 0],
+    [d, 1],
+  ]),
+]
+/** dieharder calls p below this, or above one less this, weak. */
+const WEAK = 0.005
+
+const { values } = parseArgs({
+  options: {
+    of: { type: "string", default: Object.keys(ADDRESSINGS).join(",") },
+    words: { type: "string" },
+    key: { type: "string", default: "goalmouth battery" },
+  },
+})
+
+/** Writes words to standard output until the reader has enough. */
+function pour(addressing, key) {
+  checkWords(addressing, key)
+  const out = new Uint32Array(1 << 18)
+  const bytes = Buffer.from(out.buffer)
+  for (let step = 0; ; ) {
+    step = fillWords(addressing, key, step, out)
+    for (let at = 0; at < bytes.length; ) {
+      try {
+        at += writeSync(1, bytes, at)
+      } catch (error) {
+        if (error.code === "EPIPE") return
+        if (error.code !== "EAGAIN") throw error
+      }
+    }
+  }
+}
+
+/** Runs one test on words of a key of its own; its lines: name, -n, samples, samples of p, p, verdict. */
+function runTest(name, [d, n], { round, more }) {
+  const key = `${values.key} ${name} ${d} ${n} ${round}`
+  const words = spawn(process.execPath, [SELF, "--words", name, "--key", key], { stdio: ["ignore", "pipe", "inherit"] })
+  const asked = ["-g", "200", "-d", d, "-n", n, "-k", "2", "-c", ",", "-D", "test_name"]
+  const fields = ["ntuple", "tsamples", "psamples", "pvalues", "assessment"].flatMap((field) => ["-D", field])
+  const test = spawn("dieharder", [...asked, ...fields, ...more].map(String), {
+    stdio: [words.stdout, "pipe", "ignore"],
+  })
+  words.stdout.destroy()
+  let text = ""
+  test.stdout.on("data", (part) => {
+    text += part
+  })
+  return new Promise((resolve, reject) => {
+    test.on("error", reject)
+    test.on("close", () => {
+      words.kill()
+      const lines = text.split("\n").filter((line) => line.includes(","))
+      resolve(lines.map((line) => [d, n, round, ...line.split(",").map((cell) => cell.trim())].join(",")))
+    })
+  })
+}
+
+async function runAll(name) {
+  const file = `${FOLDER}/${name.replace(" ", "-")}.csv`
+  const known = existsSync(file) ? readFileSync(file, "utf8").split("\n") : []
+  const isKnown = ([d, n], round) => known.some((line) => line.startsWith(`${d},${n},${round},`))
+  const keep = (lines) => {
+    appendFileSync(file, lines.map((line) => `${line}\n`).join(""))
+    known.push(...lines)
+    for (const line of lines) console.log(`${name}: ${line}`)
+  }
+  for (const test of TESTS) {
+    if (!isKnown(test, 0)) keep(await runTest(name, test, { round: 0, more: [] }))
+    // a weak p is asked once more of other words, and of twice as many samples
+    const weak = known.find((line) => line.startsWith(`${test[0]},${test[1]},0,`) && isWeak(line))
+    if (weak === undefined || isKnown(test, 1)) continue
+    keep(await runTest(name, test, { round: 1, more: ["-p", 2 * Number(weak.split(",")[6])] }))
+  }
+}
+
+function isWeak(line) {
+  const p = Number(line.split(",")[7])
+  return p < WEAK || p > 1 - WEAK
+}
+
+if (values.words !== undefined) pour(ADDRESSINGS[values.words], seedKey(values.key))
+else if (spawnSync("dieharder", ["-l"]).status === null)
+  console.log("No dieharder here: it is a package of Debian and of others")
+else {
+  mkdirSync(FOLDER, { recursive: true })
+  for (const name of values.of.split(",")) await runAll(name)
+  writeBattery(FOLDER, { key: values.key, tests: TESTS, weak: WEAK })
+}

@@ -1,3 +1,5 @@
+import type { UsualCourse } from "../models/plays/usual-course.ts"
+import type { Rink } from "../models/rink/rink.ts"
 import type { Estimate } from "../sim/estimate.ts"
 import type { Experiment } from "./experiment.ts"
 import type { SensitivityFinding } from "./sensitivity/finding.ts"
@@ -153,6 +155,17 @@ export interface GoalMapPicture {
   readonly parting?: { readonly height: number; readonly middle: number }
 }
 
+/** One branch of a play from above, as it usually goes, with the goalie's way and the times of both. */
+export interface PlanPicture {
+  readonly title: string
+  readonly subtitle: string
+  readonly rink: Rink
+  readonly mouthHalfWidth: number
+  /** Half the distance between the outer edges of the skates. */
+  readonly halfStance: number
+  readonly course: UsualCourse
+}
+
 export interface RunResults {
   readonly experiment: Experiment
   readonly version: string
@@ -167,6 +180,7 @@ export interface RunResults {
   readonly puckEye: readonly PuckEyePanel[]
   readonly reachMaps: readonly ReachMapPicture[]
   readonly goalMaps: readonly GoalMapPicture[]
+  readonly plans?: readonly PlanPicture[]
   /** Share of saves by region of the body for the baseline, and other breakdowns, by title. */
   readonly breakdowns: readonly {
     readonly title: string

@@ -5,6 +5,7 @@ import { choiceChart } from "./choice.ts"
 import { type CurveOptions, curveChart } from "./curve.ts"
 import { goalMapChart } from "./goal-map.ts"
 import { heatChart } from "./heat.ts"
+import { planViewChart } from "./plan-view.ts"
 import { puckEyeChart } from "./puck-eye.ts"
 import { reachMapChart } from "./reach-map.ts"
 import { sensitivityChart } from "./sensitivity.ts"
@@ -46,5 +47,7 @@ function drawn(kind: ChartKind, results: RunResults, options: ChartOptions): (Ch
       return [reachMapChart(results), ...(options.probability === true ? [reachMapChart(results, options)] : [])]
     case "goal map":
       return [goalMapChart(results)]
+    case "plan view":
+      return [planViewChart(results)]
   }
 }

@@ -2,8 +2,9 @@ import { puckEyeOf } from "../../models/positioning/box-of.ts"
 import { reachOf } from "../../models/positioning/reach-of.ts"
 import type { MouthGrid } from "../../sim/mouth-grid.ts"
 import type { Experiment } from "../experiment.ts"
-import type { PuckEyePanel, ReachMapPicture } from "../results.ts"
+import type { PlanPicture, PuckEyePanel, ReachMapPicture } from "../results.ts"
 import { picturePoints, poseText, puckText } from "./picture-points.ts"
+import { plansOf } from "./plan-pictures.ts"
 
 /** Panels of the puck's-eye picture, and reach maps, drawn for one run at most. */
 const MOST_PANELS = 6
@@ -16,7 +17,11 @@ const REACH_COLUMNS = 44
 const REACH_ROWS = 30
 
 /** The pictures of geometry that the file asks for, of points spread over the run. */
-export function picturesOf(experiment: Experiment): { puckEye: PuckEyePanel[]; reachMaps: ReachMapPicture[] } {
+export function picturesOf(experiment: Experiment): {
+  puckEye: PuckEyePanel[]
+  reachMaps: ReachMapPicture[]
+  plans?: PlanPicture[]
+} {
   const wants = (kind: string) => (experiment.charts as readonly string[]).includes(kind)
   return {
     puckEye: wants("puck's eye")
@@ -25,6 +30,7 @@ export function picturesOf(experiment: Experiment): { puckEye: PuckEyePanel[]; r
     reachMaps: wants("reach map")
       ? picturePoints(experiment, MOST_REACH_MAPS).map((index) => mapOf(experiment, index))
       : [],
+    ...(wants("plan view") ? { plans: plansOf(experiment) } : {}),
   }
 }
 

@@ -2,7 +2,7 @@ import * as S from "../station.ts"
 import type { Metres, Seconds } from "../units.ts"
 import { BACKWARD_GLIDE, MODE_STRIDE, MODES, SET, SHUFFLE, T_PUSH, TELESCOPE } from "./mode.ts"
 import * as T from "./timeline.ts"
-import { begin, breakOff, goRound, goTo, turnTo } from "./travel.ts"
+import { begin, breakOff, fromSet, goRound, goTo, turnTo } from "./travel.ts"
 
 /** Numbers of how one goalie moves: the rows of {@link MODES}, then what belongs to no single mode. */
 export const TURN_DELAY = MODES.length * MODE_STRIDE
@@ -65,6 +65,7 @@ export function goAcross(
   table: Float64Array,
 ): void {
   breakOff(table, at)
+  fromSet(table, at)
   T.writePlace(table, at, table, T.WORK)
   const px = table[T.WORK]!
   const py = table[T.WORK + 1]!

@@ -3,7 +3,7 @@ import type { MetresPerSecond, Seconds } from "../units.ts"
 import { goAcross, modeFor, TURN_RATE } from "./across.ts"
 import { MODE_STRIDE, SET, TOP_SPEED } from "./mode.ts"
 import * as T from "./timeline.ts"
-import { breakOff, glideTo, leaveSet, turnAlong } from "./travel.ts"
+import { breakOff, fromSet, glideTo, leaveSet, turnAlong } from "./travel.ts"
 
 /**
  * Follows a puck that is carried: from where the goalie is at `at` to the station `target` by `until`, evenly, turning
@@ -32,9 +32,11 @@ export function followTo(
   }
   const setAt = table[T.SET_AT]!
   breakOff(table, at)
+  table[T.SET_AT] = setAt
   const speed = glideTo(table, at, until, x, y)
   turnAlong(table, at, until, Math.atan2(target[S.STATION_SIN]!, target[S.STATION_COS]!), movement[TURN_RATE]!)
   if (speed > setSpeed) {
+    fromSet(table, at)
     leaveSet(table, at)
     table[T.SET_AT] = until + movement[row + SET]!
   } else table[T.SET_AT] = setAt > at && setAt < Number.POSITIVE_INFINITY ? setAt : at

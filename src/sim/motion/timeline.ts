@@ -12,7 +12,7 @@ export const TURN_COUNT = 1
 /** When the skates stand still for good, and when the turn is done. */
 export const TRAVEL_END = 2
 export const TURN_END = 3
-/** First movement out of the set stance; -Infinity for a goalie who was moving from the start. */
+/** Last time out of the set stance: its first movement, Infinity when there is none; -Infinity for a goalie who was moving from the start. */
 export const UNSET_FROM = 4
 /** When the goalie is set again. */
 export const SET_AT = 5

@@ -312,6 +312,11 @@ function addTurnPiece(table: Float64Array, at: Seconds, heading: Radians, pace: 
   table[row + T.TURN_PACE] = pace
 }
 
+/** Forgets an earlier time out of the stance that is over by `at`: the next movement leaves it anew. */
+export function fromSet(table: Float64Array, at: Seconds): void {
+  if (table[T.SET_AT]! <= at) table[T.UNSET_FROM] = Number.POSITIVE_INFINITY
+}
+
 /** The stance is left at the first movement. */
 export function leaveSet(table: Float64Array, at: Seconds): void {
   if (at < table[T.UNSET_FROM]!) table[T.UNSET_FROM] = at

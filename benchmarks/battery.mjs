@@ -4,6 +4,7 @@
  * stopped and started. Writes battery.md from all of them.
  *
  *   npm run build && node benchmarks/battery.mjs --of fired,shots
+ *   node benchmarks/battery.mjs --page        writes the page from what is there
  *   node benchmarks/battery.mjs --words fired --key "any text" | dieharder -g 200 -a
  */
 import { spawn, spawnSync } from "node:child_process"
@@ -37,6 +38,7 @@ const { values } = parseArgs({
   options: {
     of: { type: "string", default: Object.keys(ADDRESSINGS).join(",") },
     words: { type: "string" },
+    page: { type: "boolean", default: false },
     key: { type: "string", default: "goalmouth battery" },
   },
 })
@@ -111,6 +113,6 @@ else if (spawnSync("dieharder", ["-l"]).status === null)
   console.log("No dieharder here: it is a package of Debian and of others")
 else {
   mkdirSync(FOLDER, { recursive: true })
-  for (const name of values.of.split(",")) await runAll(name)
-  writeBattery(FOLDER, { key: values.key, tests: TESTS, weak: WEAK })
+  if (!values.page) for (const name of values.of.split(",")) await runAll(name)
+  writeBattery(FOLDER, { key: values.key, tests: TESTS, weak: WEAK, date: new Date().toISOString().slice(0, 10) })
 }

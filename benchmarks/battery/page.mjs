@@ -1,1 +1,68 @@
-export function writeBattery() {}
+import { existsSync, readFileSync, writeFileSync } from "node:fs"
+import { ADDRESSINGS } from "./words.mjs"
+
+const PAGE = new URL("../battery.md", import.meta.url)
+
+/** Writes battery.md from the lines that the tests left. */
+export function writeBattery(folder, { key, tests, weak, date }) {
+  const lines = [
+    "# Random words before a published battery",
+    "",
+    `dieharder 3.31.1 reads the words of the program's streams (Philox4x32-10) in every order in which a run walks through`,
+    `their addresses: ${tests.length} tests for each order, every one that dieharder calls good, of the 33 lagged sums six. Written by`,
+    `\`npm run build && node benchmarks/battery.mjs\` on ${date}. Every test has words of a key of its own, made from the text`,
+    `"${key}", the order, the test's number, its -n, and 0. A p below ${weak} or above ${1 - weak} is weak, which one in a hundred is by`,
+    "chance; the test is then made once more, with twice the samples and the words of another key (1 in place of 0).",
+    "dieharder calls a p below 0.000001 failed.",
+    "",
+    "| order | p-values | weak | expected weak | weak again | failed | whole: p of all p-values |",
+    "| --- | ---: | ---: | ---: | ---: | ---: | ---: |",
+  ]
+  const weakOnes = []
+  for (const [name, { why }] of Object.entries(ADDRESSINGS)) {
+    const file = `${folder}/${name.replace(" ", "-")}.csv`
+    if (!existsSync(file)) continue
+    const rows = readFileSync(file, "utf8").trim().split("\n").map(rowOf)
+    const first = rows.filter(({ round }) => round === 0)
+    const again = rows.filter(({ round }) => round === 1)
+    const isWeak = ({ p }) => p < weak || p > 1 - weak
+    weakOnes.push(...rows.filter((row) => row.round === 1 || isWeak(row)).map((row) => ({ order: name, ...row })))
+    const done = new Set(first.map(({ test, n }) => `${test} ${n}`)).size
+    const part = done === tests.length ? "" : `, ${done} of ${tests.length} tests so far`
+    const failed = rows.filter(({ verdict }) => verdict === "FAILED").length
+    const counts = [first.length, first.filter(isWeak).length, (2 * weak * first.length).toFixed(1)]
+    const more = [again.filter(isWeak).length, failed, evenness(first.map(({ p }) => p)).toFixed(3)]
+    lines.push(`| ${name}: ${why}${part} | ${[...counts, ...more].join(" | ")} |`)
+  }
+  lines.push("", "## Weak at first, and asked again", "")
+  lines.push("| order | test | -n | samples of p | p | verdict |", "| --- | --- | ---: | ---: | ---: | --- |")
+  for (const { order, test, name, n, samples, p, verdict } of weakOnes)
+    lines.push(`| ${order} | ${test} ${name} | ${n} | ${samples} | ${p} | ${verdict} |`)
+  lines.push(
+    "",
+    "The last column of the first table is Kolmogorov's test of all the p-values of an order against even ones; some tests",
+    "give several p-values of the same words, which are not independent of each other. TestU01 and PractRand are in no",
+    "package of this system and were not run.",
+    "",
+  )
+  writeFileSync(PAGE, lines.join("\n"))
+}
+
+function rowOf(line) {
+  const [test, n, round, name, , , samples, p, verdict] = line.split(",")
+  return { test, n, round: Number(round), name, samples, p: Number(p), verdict }
+}
+
+/** p of Kolmogorov's statistic with Stephens' correction for few values: 2 sum (-1)^(k-1) exp(-2 k² x²). */
+function evenness(values) {
+  const sorted = values.toSorted((a, b) => a - b)
+  const n = sorted.length
+  let distance = 0
+  sorted.forEach((p, i) => {
+    distance = Math.max(distance, p - i / n, (i + 1) / n - p)
+  })
+  const x = distance * (Math.sqrt(n) + 0.12 + 0.11 / Math.sqrt(n))
+  let sum = 0
+  for (let k = 1; k <= 100; k++) sum += 2 * (k % 2 === 1 ? 1 : -1) * Math.exp(-2 * k * k * x * x)
+  return Math.min(1, Math.max(0, sum))
+}

@@ -39,8 +39,8 @@ export const PARTS = [
   ["reader from 5 m", FIXED],
   ["blind from 4 m", FIXED],
   ["three depths", FIXED],
-  ["blind from 4 m", stopped(0.72, "rate")],
-  ["blind from 4 m", stopped(0.83, "difference")],
   ["three depths", stopped(0.59, "rate")],
   ["three depths", stopped(0.6, "difference")],
+  ["blind from 4 m", stopped(0.72, "rate")],
+  ["blind from 4 m", stopped(0.83, "difference")],
 ].map(([scene, { name, lines }]) => ({ name: `${scene}, ${name}`, scene, lines }))

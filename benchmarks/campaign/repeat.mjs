@@ -3,6 +3,7 @@ import { fireUntilEnough, planOf } from "../../dist/experiments/run/fire.js"
 import { groupPoints } from "../../dist/experiments/run/groups.js"
 import { resultsOfPoint, talliesOfPoints } from "../../dist/experiments/run/point-results.js"
 import { runBatchTask, taskRunner } from "../../dist/experiments/run/tasks.js"
+import { findingsWaited } from "../../dist/experiments/run/waited.js"
 import { seedKey } from "../../dist/experiments/seed.js"
 import { compileScene } from "../../dist/models/plays/scene.js"
 
@@ -20,7 +21,8 @@ export function repeater(experiment) {
     const fired = await fireUntilEnough({ ...experiment, seed }, groups, scenes, pool, {})
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
     const rows = experiment.points.map(({ index }) => resultsOfPoint(experiment, index, sums, [], fired.shots, {})[0])
-    const curves = curveFindings(sets, sums, fired.shots, key)
+    const said = { curves: curveFindings(sets, sums, fired.shots, key), crossings: [], shifts: [] }
+    const { curves } = findingsWaited(experiment, said)
     return { shots: fired.shots, found: figuresOfRun(experiment, rows, curves) }
   }
 }

@@ -92,7 +92,7 @@ function judgedText({ experiment, points }: RunResults): string {
   const whole = points.filter(({ stoppedBy }) => stoppedBy !== undefined)
   const reached = whole.filter(({ stoppedBy }) => stoppedBy === "half-width").length
   const of = judged === "difference" ? "difference from the baseline" : "save rate"
-  return `; wanted: ± ${plain(halfWidth * 100, 2)} points of every ${of}, reached at ${reached} of ${whole.length} points; judged only at fixed counts, each twice the one before, and every interval of a point is 3 % wider than for a count fixed beforehand, which keeps its coverage under this rule`
+  return `; wanted: ± ${plain(halfWidth * 100, 2)} points of every ${of}, reached at ${reached} of ${whole.length} points; judged only at fixed counts, each twice the one before, and every interval of a point and of a curve is 3 % wider than for a count fixed beforehand, which keeps its coverage under this rule`
 }
 
 function random({ experiment }: RunResults): string {

@@ -19,6 +19,7 @@ import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "
 import { openPool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
 import { ratesUnderSets } from "./set-rates.ts"
+import { findingsWaited } from "./waited.ts"
 
 export type { RunOptions } from "./run-options.ts"
 
@@ -48,13 +49,16 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     if (asked !== undefined) await kept.seal(sensitivity === null)
     if (asked !== undefined && sensitivity === null) stoppedBy = "interrupted"
     const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
+    const said = {
+      curves: rates === null ? curves : withBestAssumptions(curves, sets, rates),
+      crossings: crossingFindings(pairs),
+      shifts: shiftFindings(pairs),
+    }
     const results: RunResults = {
       experiment,
       version: options.version,
       points: rates === null ? points : withAssumptions(points, rates, baselineOf),
-      curves: rates === null ? curves : withBestAssumptions(curves, sets, rates),
-      crossings: crossingFindings(pairs),
-      shifts: shiftFindings(pairs),
+      ...findingsWaited(experiment, said),
       ...(sensitivity === null ? {} : { sensitivity }),
       warnings: [],
       ...(options.pictures === false ? { puckEye: [], reachMaps: [] } : picturesOf(experiment)),

@@ -57,5 +57,10 @@ describe("a run until a half-width is known", () => {
       expect(waited.estimates.save_rate).toEqual(widened(estimates.save_rate!, 0, 1))
       expect(waited.differences.save_rate).toEqual(widened(differences.save_rate!, -1, 1))
     })
+    const [waited, alike] = [difference.curves[0]!, fixed.curves[0]!]
+    expect(waited.best).toEqual(widened(alike.best, 0.8, 1.4))
+    expect(waited.plateau.width).toEqual(widened(alike.plateau.width, 0, 1.4 - 0.8))
+    expect(waited.missed).toEqual(alike.missed.map(({ by, change }) => ({ by, change: widened(change, -1, 1) })))
+    expect(waited.probabilityBest).toEqual(alike.probabilityBest)
   })
 })

@@ -2,7 +2,7 @@ import type { Posture } from "./parts.ts"
 import * as P from "./pose.ts"
 import * as shotColumns from "./shots.ts"
 import { stand } from "./station.ts"
-import type { Metres } from "./units.ts"
+import type { Metres, Radians } from "./units.ts"
 
 const { DRAW_ANGLE, DRAW_DEPTH, DRAW_OFF_LINE, DRAW_TURN } = shotColumns
 
@@ -21,6 +21,37 @@ export function standWithErrors(
   y: Metres,
   station: Float64Array,
 ): void {
+  standWrongBy(
+    posture,
+    numbers,
+    mouthHalfWidth,
+    depth,
+    draws,
+    at,
+    x,
+    y,
+    numbers[P.ANGLE_BIAS]!,
+    numbers[P.ANGLE_ERROR]!,
+    numbers[P.OFF_LINE_ERROR]!,
+    station,
+  )
+}
+
+/** As {@link standWithErrors}, wrong about the line by other amounts than the pose's own. */
+export function standWrongBy(
+  posture: Posture,
+  numbers: Float64Array,
+  mouthHalfWidth: Metres,
+  depth: Metres,
+  draws: Float64Array,
+  at: number,
+  x: Metres,
+  y: Metres,
+  angleBias: Radians,
+  angleError: Radians,
+  offLineError: Metres,
+  station: Float64Array,
+): void {
   const taken = depth + numbers[P.DEPTH_ERROR]! * draws[at + DRAW_DEPTH]!
   stand(
     taken > 0 ? taken : 0,
@@ -29,8 +60,8 @@ export function standWithErrors(
     posture.halfStance,
     mouthHalfWidth,
     posture.foremost + numbers[P.STAND_OFF]!,
-    numbers[P.OFF_LINE_ERROR]! * draws[at + DRAW_OFF_LINE]!,
-    numbers[P.ANGLE_BIAS]! + numbers[P.ANGLE_ERROR]! * draws[at + DRAW_ANGLE]!,
+    offLineError * draws[at + DRAW_OFF_LINE]!,
+    angleBias + angleError * draws[at + DRAW_ANGLE]!,
     numbers[P.TURN_ERROR]! * draws[at + DRAW_TURN]!,
     station,
   )

@@ -36,7 +36,7 @@ function shotKey(settings: Settings): string {
 
 /** Whether a key tells of the goalie, whom the shots do not depend on. */
 function ofGoalie(key: string): boolean {
-  return key.startsWith("goalie.") || key.startsWith("movement.")
+  return key.startsWith("goalie.") || key.startsWith("movement.") || key.startsWith("reference.")
 }
 
 /** The depth a point's goalie stands at, m: as given, or as its level says. */

@@ -1,6 +1,8 @@
 import type { ChoiceName, Settings } from "../settings.ts"
 import type { PlayBranch } from "./branch.ts"
 import { crossIcePass } from "./cross-ice-pass.ts"
+import { latePass } from "./late-pass.ts"
+import { rush } from "./rush.ts"
 import { straightShot } from "./straight-shot.ts"
 import { timedEvents } from "./timed-events.ts"
 
@@ -8,6 +10,8 @@ import { timedEvents } from "./timed-events.ts"
 const PLAYS: Readonly<Record<ChoiceName<"play.kind">, (settings: Settings) => PlayBranch[]>> = {
   "straight shot": straightShot,
   "cross-ice pass": crossIcePass,
+  rush,
+  "late pass": latePass,
   "timed events": timedEvents,
 }
 

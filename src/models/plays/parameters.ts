@@ -1,7 +1,9 @@
 import { choices, quantities } from "../parameter.ts"
+import { rushChoices, rushQuantities } from "./rush-parameters.ts"
 
 /** Where the puck leaves the stick, polar from the centre of the goal line. */
 export const playsQuantities = quantities({
+  ...rushQuantities,
   "play.distance": {
     dimension: "length",
     value: 8,
@@ -33,7 +35,7 @@ export const playsQuantities = quantities({
     most: 55,
     unit: "m",
     source: "choice",
-    why: "Distance of the passer's puck from the centre of the goal line when a cross-ice pass starts.",
+    why: "Distance of the passer's puck from the centre of the goal line when a cross-ice pass starts, or a late pass.",
   },
   "play.pass_from_angle": {
     dimension: "angle",
@@ -115,11 +117,12 @@ export const playsQuantities = quantities({
 })
 
 export const playsChoices = choices({
+  ...rushChoices,
   "play.kind": {
-    names: ["straight shot", "cross-ice pass", "timed events"],
+    names: ["straight shot", "cross-ice pass", "rush", "late pass", "timed events"],
     value: "straight shot",
     source: "choice",
-    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over; timed events are written in play.events.",
+    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over; on a rush the puck is carried in and shot, or passed across late; timed events are written in play.events.",
   },
   "play.goalie": {
     names: ["present", "none"],

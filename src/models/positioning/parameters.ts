@@ -77,7 +77,7 @@ export const positioningQuantities = quantities({
     most: 8,
     unit: "m",
     source: "choice",
-    why: "Depth before the puck comes near in a play that builds up; goalie.depth unless given. Less starts inside, more starts outside.",
+    why: "Depth before the puck comes near in a play that builds up; as goalie.depth_path says unless given. Less than goalie.depth starts inside, more starts outside.",
   },
   "goalie.leaves_start_at": {
     dimension: "length",
@@ -89,6 +89,17 @@ export const positioningQuantities = quantities({
     unit: "m",
     source: "choice",
     why: "Distance of the puck from the centre of the goal line at which a goalie leaves goalie.start_depth for goalie.depth.",
+  },
+  "goalie.in_place_at": {
+    dimension: "length",
+    value: Number.NaN,
+    low: Number.NaN,
+    high: Number.NaN,
+    least: 0,
+    most: 60,
+    unit: "m",
+    source: "choice",
+    why: "Outside in: distance of the puck from the centre of the goal line at which the goalie has backed to goalie.depth; where the carry ends unless given.",
   },
   "goalie.cheat": {
     dimension: "share",
@@ -115,6 +126,12 @@ export const positioningQuantities = quantities({
 })
 
 export const positioningChoices = choices({
+  "goalie.depth_path": {
+    names: ["hold", "inside out", "outside in"],
+    value: "hold",
+    source: "choice",
+    why: "How the depth is taken on a rush: held; on the goal line until the puck is at goalie.leaves_start_at, then out in one push; or reference.back_in_from out until then, backing in with the puck.",
+  },
   "goalie.depth_level": {
     names: ["defensive", "conservative", "base", "aggressive"],
     value: "base",

@@ -32,7 +32,10 @@ export function chosenSurroundings(settings: Settings, mouthHalfWidth: Metres): 
   }
 }
 
-/** How wrong a cue is at a depth on the line to a puck at (x, y). */
+/**
+ * How wrong a cue is at a depth on the line to a puck at (x, y). `backedFrom`: the depth from which a goalie who backs in
+ * has come; as the settings say unless given.
+ */
 export function cueError(
   cue: CueName | typeof NO_CUE,
   settings: Settings,
@@ -40,6 +43,7 @@ export function cueError(
   depth: Metres,
   x: Metres,
   y: Metres,
+  backedFrom: Metres = settings.quantities["reference.back_in_from"],
 ): CueError {
   const q = settings.quantities
   const bearing = Math.atan2(y, x)
@@ -52,7 +56,7 @@ export function cueError(
       return postError({ place, direction, mouthHalfWidth: around.mouthHalfWidth }, depth, bearing)
     }
     case "backing in":
-      return backingInError({ from: q["reference.back_in_from"], drift: q["reference.back_in_error"] }, depth)
+      return backingInError({ from: backedFrom, drift: q["reference.back_in_error"] }, depth)
     case "ice marking":
       return markError({ ...around, paint: q["reference.paint_error"] }, around.mark, y)
     case "far net":

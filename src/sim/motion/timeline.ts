@@ -24,7 +24,7 @@ export const WORK_LENGTH = 9
 
 /** Pieces of the path, each open until the next one starts. */
 export const PATH = 16
-export const PATH_MOST = 160
+export const PATH_MOST = 320
 export const PATH_STRIDE = 8
 /** Start, s. */
 export const PIECE_AT = 0
@@ -42,7 +42,7 @@ export const PIECE_ACCELERATION = 7
 
 /** Pieces of the turn. */
 export const TURN = PATH + PATH_MOST * PATH_STRIDE
-export const TURN_MOST = 96
+export const TURN_MOST = 224
 export const TURN_STRIDE = 3
 export const TURN_AT = 0
 export const TURN_HEADING = 1

@@ -13,8 +13,8 @@ import {
 import * as T from "./timeline.ts"
 
 /** Shorter ways are not worth a push, m; slower drifts are standing still, m/s. */
-const NO_WAY: Metres = 1e-3
-const NO_SPEED: MetresPerSecond = 1e-9
+export const NO_WAY: Metres = 1e-3
+export const NO_SPEED: MetresPerSecond = 1e-9
 /** A velocity that points to the place within this (1 - cosine) carries the goalie there. */
 const ALIGNED = 1e-9
 
@@ -77,24 +77,6 @@ export function breakOff(table: Float64Array, at: Seconds): void {
     addTurnPiece(table, at, heading, 0)
     table[T.TURN_END] = at
   }
-}
-
-/**
- * Goes evenly from where the goalie is at time `at` to (x, y), there at `until`, and stands: how a slow puck is followed.
- * The speed of a moment before is not carried. Returns the speed.
- */
-export function glideTo(table: Float64Array, at: Seconds, until: Seconds, x: Metres, y: Metres): MetresPerSecond {
-  T.writePlace(table, at, table, T.WORK)
-  const px = table[T.WORK]!
-  const py = table[T.WORK + 1]!
-  const length = Math.sqrt((x - px) * (x - px) + (y - py) * (y - py))
-  const moves = length > NO_WAY
-  layCurve(table, px, py, moves ? (x - px) / length : 1, moves ? (y - py) / length : 0, 0)
-  const speed = moves ? length / (until - at) : 0
-  addPiece(table, at, 0, speed, 0)
-  if (moves) addPiece(table, until, length, 0, 0)
-  table[T.TRAVEL_END] = moves ? until : at
-  return speed
 }
 
 /** Turns evenly from time `at` to `until`, as far toward `heading` as `pace` allows, and stays in the stance. */
@@ -213,7 +195,25 @@ function lay(
   const top = modes[row + TOP_SPEED]! * vigour
   const braking = modes[row + BRAKING]!
   const peak = peakSpeed(gain, top, braking, length, initial)
-  // faster than this mode: down to its top speed by braking
+  const t = layToRest(table, at, length, initial, peak, gain, braking)
+  leaveSet(table, at)
+  return t
+}
+
+/**
+ * Lays the pieces of a way of `length` that goes from speed `initial` to speed `peak`, keeps it, and brakes to rest at
+ * the end; returns when. The way must be long enough for its two changes of speed.
+ */
+export function layToRest(
+  table: Float64Array,
+  at: Seconds,
+  length: Metres,
+  initial: MetresPerSecond,
+  peak: MetresPerSecond,
+  gain: MetresPerSecondSquared,
+  braking: MetresPerSecondSquared,
+): Seconds {
+  // faster than is wanted: down by braking
   const rate = initial > peak ? -braking : gain
   let t = at
   let way = (peak * peak - initial * initial) / (2 * rate)
@@ -229,7 +229,6 @@ function lay(
   t += peak / braking
   addPiece(table, t, length, 0, 0)
   table[T.TRAVEL_END] = t
-  leaveSet(table, at)
   return t
 }
 
@@ -266,7 +265,7 @@ function speedToward(
 }
 
 /** Sets the curve that the next pieces lie on: a start, a unit direction and a curvature. */
-function layCurve(table: Float64Array, x: Metres, y: Metres, ux: number, uy: number, curvature: number): void {
+export function layCurve(table: Float64Array, x: Metres, y: Metres, ux: number, uy: number, curvature: number): void {
   table[CURVE_X] = x
   table[CURVE_Y] = y
   table[CURVE_UX] = ux
@@ -275,7 +274,7 @@ function layCurve(table: Float64Array, x: Metres, y: Metres, ux: number, uy: num
 }
 
 /** Adds a piece that starts `way` along the laid curve; a piece that starts no later than the last replaces it. */
-function addPiece(
+export function addPiece(
   table: Float64Array,
   at: Seconds,
   way: Metres,

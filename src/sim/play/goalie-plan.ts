@@ -1,6 +1,7 @@
 /**
  * How a goalie plays the time before the shot: depth first taken and when it is left, how far the goalie cheats toward
- * a threat, how the puck is followed. One table for a pose; how fast the goalie moves is in its movement numbers.
+ * a threat, how the puck is followed, how wrong the line is on the way. One table for a pose; how fast the goalie moves
+ * is in its movement numbers.
  */
 
 /** Depth at the start of the play, m. */
@@ -19,4 +20,26 @@ export const PLAN_THREAT_Y = 4
 export const PLAN_LAG = 5
 /** Whoever follows no faster than this, m/s, stays set. */
 export const PLAN_SET_SPEED = 6
-export const PLAN_LENGTH = 7
+/**
+ * The puck's distance at which a goalie who changes depth with the puck has the depth of the pose, m: between there and
+ * PLAN_LEAVES_AT the depth goes evenly with the puck's distance. 0 takes the depth at once, in one push.
+ */
+export const PLAN_IN_PLACE_AT = 7
+/**
+ * 1 where what tells the angle is wrong by another amount at the start depth than at the pose's depth. Then the pose's own
+ * errors without it (angle bias and spread, rad, spread off the line, m), and what it adds at the start and at the
+ * pose's depth, each as a way to the side, m: of its angle bias, of its angle spread, of its spread off the line. Between
+ * the two depths these go evenly with the depth.
+ */
+export const PLAN_CUE_VARIES = 8
+export const PLAN_OWN_BIAS = 9
+export const PLAN_OWN_ANGLE = 10
+export const PLAN_OWN_OFF_LINE = 11
+export const PLAN_CUE_AT_START = 12
+export const PLAN_CUE_AT_DEPTH = 15
+export const PLAN_LENGTH = 18
+
+/** Columns of what a cue adds at one depth. */
+export const CUE_BIAS = 0
+export const CUE_ANGLE = 1
+export const CUE_OFF_LINE = 2

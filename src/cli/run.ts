@@ -4,6 +4,7 @@ import type { Experiment } from "../experiments/experiment.ts"
 import type { RunResults } from "../experiments/results.ts"
 import type { Checkpoint } from "../experiments/run/checkpoint.ts"
 import type { RunOptions } from "../experiments/run/run-experiment.ts"
+import type { WrittenFile } from "../experiments/write/into-place.ts"
 import { overrideOptions, overridesOf, printProblems } from "./check.ts"
 import { watchInterrupt } from "./interrupt.ts"
 import { colours, printError } from "./print.ts"
@@ -20,6 +21,10 @@ export const command: Command = {
         type: "boolean",
         default: true,
         describe: "Draw the assumption range; --no-assumptions for a quick look",
+      })
+      .option("keep-shots", {
+        type: "boolean",
+        describe: "Write every shot of every point as well, into shots.parquet (about 60 bytes each)",
       })
       .option("fresh", {
         type: "boolean",
@@ -48,7 +53,7 @@ async function runFile(given: Arguments, streams: Streams): Promise<number> {
   const folder = given.out === undefined ? `out/${experiment.name}` : String(given.out)
   const { checkOutputFolder } = await import("../experiments/write/into-place.ts")
   try {
-    await checkOutputFolder(folder)
+    await checkOutputFolder(folder, undefined, given.keepShots === true ? ["shots.parquet"] : [])
     const fileHash = createHash("sha256").update(readFileSync(file)).digest("hex")
     const checkpoint = await checkpointOf(experiment, folder, given, streams)
     return checkpoint === null
@@ -99,6 +104,8 @@ interface Order {
 
 async function fireAndWrite(experiment: Experiment, order: Order, streams: Streams): Promise<number> {
   const { runExperiment } = await import("../experiments/run/run-experiment.ts")
+  const { KEPT_FILE, keptFile } = await import("../experiments/keep/kept-file.ts")
+  const kept = order.given.keepShots === true ? keptFile(order.folder) : null
   const progress = isQuiet(order.given) ? null : await openProgress()
   const stop = watchInterrupt(streams, () => progress?.end())
   let begun = false
@@ -113,11 +120,13 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
       },
       interrupted: stop.asked,
       checkpoint: order.checkpoint,
+      ...(kept === null ? {} : { keepShots: kept }),
     }
     const results = await runExperiment(experiment, options)
     progress?.end()
-    await writeResults(results, order)
     const interrupted = results.stoppedBy === "interrupted"
+    const written = kept === null || interrupted ? [] : [{ path: KEPT_FILE, from: kept.path }]
+    await writeResults(results, order, written)
     if (!interrupted) await order.checkpoint.remove()
     if (order.given.json === true) await printResults(results, streams)
     else if (order.given.quiet !== true) await printAnswer(results, order, streams)
@@ -134,17 +143,18 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
   }
 }
 
-async function writeResults(results: RunResults, order: Order): Promise<void> {
+async function writeResults(results: RunResults, order: Order, written: readonly WrittenFile[]): Promise<void> {
   const { writeRun } = await import("../experiments/write/run-files.ts")
   const { cpus } = await import("node:os")
   const cores = cpus()
-  await writeRun(order.folder, results, {
+  const facts = {
     fileHash: order.fileHash,
     durationSeconds: Math.round(performance.now() - order.started) / 1000,
     hardware: `${cores[0]?.model.trim() ?? "unknown processor"}, ${cores.length} cores`,
     workers: order.workers,
     stoppedBy: results.stoppedBy,
-  })
+  }
+  await writeRun(order.folder, results, facts, { written })
 }
 
 async function printResults(results: RunResults, streams: Streams): Promise<void> {

@@ -191,6 +191,39 @@ export function latestSavingStart(saves: Saves): number {
   return latest
 }
 
+/**
+ * Number of separate stretches that the starts which save fall into, those that overlap or touch being one. The first
+ * start and the last go to `ends` at `at`, where there are any. None begins before `earliest`: what holds it begins
+ * however early, -Infinity.
+ */
+export function spanOfSaves(saves: Saves, earliest: number, ends: Float64Array, at = 0): number {
+  let count = 0
+  let first = Infinity
+  let last = -Infinity
+  for (let i = 0; i < saves.count; i++) {
+    if (!(saves.hi[i]! > earliest)) continue
+    const lo = saves.lo[i]! <= earliest ? -Infinity : saves.lo[i]!
+    if (lo < first) first = lo
+    if (saves.hi[i]! > last) last = saves.hi[i]!
+    if (beginsAlone(saves, i, lo, earliest)) count++
+  }
+  if (count > 0) {
+    ends[at] = first
+    ends[at + 1] = last
+  }
+  return count
+}
+
+/** Whether no other stretch holds the place where this one begins; of several that begin together the first does. */
+function beginsAlone(saves: Saves, i: number, lo: number, earliest: number): boolean {
+  for (let j = 0; j < saves.count; j++) {
+    if (j === i || !(saves.hi[j]! > earliest)) continue
+    const other = saves.lo[j]! <= earliest ? -Infinity : saves.lo[j]!
+    if (other < lo ? saves.hi[j]! >= lo : other === lo && j < i) return false
+  }
+  return true
+}
+
 /** The stretch that stops the puck when the hands start at `start`, or -1: the one met first. */
 export function stretchAt(saves: Saves, start: number): number {
   let by = -1

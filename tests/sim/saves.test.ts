@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest"
-import { addStretch, coveredShare, noSaves, placeInOpen, REGION_COUNT } from "../../src/sim/saves.ts"
+import { addStretch, coveredShare, noSaves, placeInOpen, REGION_COUNT, spanOfSaves } from "../../src/sim/saves.ts"
 import { seeded } from "./bodies.ts"
 
 /** Length 1 cut into slivers, each asked which stretches hold it. */
@@ -48,5 +48,29 @@ describe("cover of a block's leads", () => {
     expect(placeInOpen(cover, 0.3, 0.5)).toBeCloseTo(-0.125, 12)
     expect(placeInOpen(cover, 0.3, 0.999999)).toBeCloseTo(-0.05, 5)
     expect(placeInOpen(noSaves(), 0.3, 0.25)).toBeCloseTo(-0.225, 12)
+  })
+})
+
+describe("span of the starts that save", () => {
+  // seen to fail: with touching stretches taken as two, and with equal beginnings counted twice
+  test("spanOfSaves() counts what a walk over whole places finds apart, and gives the ends of it", () => {
+    const random = seeded("spans")
+    for (let n = 0; n < 300; n++) {
+      // ends on whole places, so that many begin or touch together; -5 is the earliest there is
+      const stretches = Array.from({ length: Math.floor(random() * 6) }, () => {
+        const lo = Math.floor(random() * 24) - 9
+        return [random() < 0.1 ? -Infinity : lo, random() < 0.1 ? Infinity : lo + 1 + Math.floor(random() * 5)] as const
+      })
+      const saves = noSaves()
+      for (const [lo, hi] of stretches) addStretch(saves, lo, hi, random(), 0, 255)
+      const holds = (x: number): boolean => stretches.some(([lo, hi]) => lo < x && x <= hi)
+      const places = Array.from({ length: 40 }, (_, i) => i - 4).filter(holds)
+      const begins = places.filter((x) => x === -4 || !holds(x - 1))
+      const ends = new Float64Array(2).fill(99)
+      expect(spanOfSaves(saves, -5, ends)).toBe(begins.length)
+      if (begins.length === 0) continue
+      expect(ends[0]).toBe(begins[0] === -4 ? -Infinity : begins[0]! - 1)
+      expect(ends[1]).toBe(places.at(-1) === 35 ? Infinity : places.at(-1))
+    }
   })
 })

@@ -6,7 +6,9 @@ import { bytesOfKept, type Kept, keptOfBytes } from "./checkpoint-file.ts"
 import { differencesOf, type Identity } from "./checkpoint-identity.ts"
 
 /** Folder below that of the run. */
-const FOLDER = ".unfinished"
+export const UNFINISHED = ".unfinished"
+/** What lies there beside the stages: the growing file of kept shots, see keep/kept-file.ts. */
+const KEPT = ["shots.parquet", "shots.journal"]
 /** Stages of a run, a file each: the first holds all sums, the others are small and change after it is final. */
 const STAGES = ["shots", "assumptions", "sensitivity"] as const
 export type Stage = (typeof STAGES)[number]
@@ -48,7 +50,7 @@ export async function openCheckpoint(
   options: CheckpointOptions = {},
 ): Promise<{ readonly checkpoint: Checkpoint } | { readonly differences: readonly string[] }> {
   const disk = options.disk ?? thisDisk
-  const place = join(folder, FOLDER)
+  const place = join(folder, UNFINISHED)
   const warn = options.warn ?? (() => undefined)
   if (options.fresh === true) await removeAll(place, disk)
   const kept = new Map<Stage, Kept>()
@@ -135,7 +137,8 @@ async function readStage(path: string): Promise<Kept | "damaged" | "format" | nu
 
 async function removeAll(place: string, disk: Disk): Promise<void> {
   const files = STAGES.map((stage) => fileOf(place, stage))
-  for (const file of files) for (const path of [file, besideOf(file)]) await disk.remove(path).catch(() => undefined)
+  const all = [...files, ...files.map(besideOf), ...KEPT.map((name) => join(place, name))]
+  for (const path of all) await disk.remove(path).catch(() => undefined)
   // a folder that holds something else is left
   await rmdir(place).catch(() => undefined)
 }

@@ -80,7 +80,7 @@ export async function fireUntilEnough(
     if (place.done >= all || stoppedBy === "half-width") break
     judged = Math.min(2 * judged, all)
   }
-  await options.checkpoint?.seal("shots", { ...place }, () => arraysOf(tallies), false)
+  await options.checkpoint?.seal("shots", { ...place }, () => arraysOf(tallies), options.keepShots !== undefined)
   return { tallies, shots: shotsOf(place, plan), most, replicates: plan.replicates, stoppedBy }
 }
 

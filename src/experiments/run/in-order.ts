@@ -3,7 +3,8 @@ export interface InOrder<Task, Answer> {
   /** Tasks started and not yet taken at most: what waits to be taken never takes more memory than these answers. */
   readonly ahead: number
   readonly run: (task: Task) => Promise<Answer>
-  readonly take: (task: Task, answer: Answer) => void
+  /** What it returns is waited for before the next is taken. */
+  readonly take: (task: Task, answer: Answer) => void | Promise<void>
   /** Asked before each task is started; after the first yes none is started, and those in hand are taken. */
   readonly stop: (next: Task) => boolean
 }
@@ -13,7 +14,7 @@ export async function inOrder<Task, Answer>(tasks: Iterable<Task>, how: InOrder<
   const inHand: { readonly task: Task; readonly answer: Promise<Answer> }[] = []
   const takeFirst = async () => {
     const { task, answer } = inHand.shift()!
-    how.take(task, await answer)
+    await how.take(task, await answer)
   }
   let stopped = false
   for (const task of tasks) {

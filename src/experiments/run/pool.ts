@@ -2,11 +2,13 @@ import { existsSync } from "node:fs"
 import { fileURLToPath } from "node:url"
 import type { Piscina } from "piscina"
 import type { Tally } from "../../sim/tally.ts"
+import type { EncodedRows, KeepTask } from "../keep/row-group.ts"
 import type { Share } from "./shares.ts"
 import {
   type BatchTask,
   type RunSetup,
   runBatchTask,
+  runKeepTask,
   runSetTask,
   runShareTask,
   type SetTask,
@@ -20,6 +22,7 @@ export interface Pool {
   batches(task: BatchTask): Promise<Tally>
   set(task: SetTask): Promise<Tally>
   share(task: ShareTask): Promise<Share>
+  keep(task: KeepTask): Promise<EncodedRows>
   close(): Promise<void>
 }
 
@@ -51,6 +54,7 @@ export async function openPool(setup: RunSetup, workers: number): Promise<Pool> 
     batches: (task) => ask(task, "batches"),
     set: (task) => ask(task, "set"),
     share: (task) => ask(task, "share"),
+    keep: (task) => ask(task, "keep"),
     close: async () => {
       // an answer that comes while the threads are ended would be an error of its own, and hide the first
       await Promise.allSettled(inHand)
@@ -85,6 +89,10 @@ function inlinePool(setup: RunSetup): Pool {
     share: async (task) => {
       await breathe()
       return runShareTask(runner, task)
+    },
+    keep: async (task) => {
+      await breathe()
+      return runKeepTask(runner, task)
     },
     close: async () => {},
   }

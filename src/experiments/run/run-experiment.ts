@@ -1,6 +1,7 @@
 import { compileScene } from "../../models/plays/scene.ts"
 import type { Scene } from "../../sim/pose.ts"
 import type { Experiment } from "../experiment.ts"
+import { keepShots } from "../keep/keep-shots.ts"
 import { warningsOf } from "../report/warnings.ts"
 import type { PointResult, RunResults, Warning } from "../results.ts"
 import { seedKey } from "../seed.ts"
@@ -48,6 +49,9 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       asked === undefined ? null : await findSensitivity(experiment, asked, groups, kept.pool, key, options)
     if (asked !== undefined) await kept.seal(sensitivity === null)
     if (asked !== undefined && sensitivity === null) stoppedBy = "interrupted"
+    const file = stoppedBy === "interrupted" ? undefined : options.keepShots
+    if (file !== undefined && !(await keepShots(experiment, groups, scenes, fired, pool, file, options)))
+      stoppedBy = "interrupted"
     const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
     const said = {
       curves: rates === null ? curves : withBestAssumptions(curves, sets, rates),
@@ -82,7 +86,7 @@ function interruption(stoppedBy: string, fired: Fired): Warning[] {
   const missing =
     fired.stoppedBy === "interrupted"
       ? `after ${shots} of at most ${most} shots a point, so its intervals are wider than the file asks for`
-      : "after its last shot, but before all that is asked about the assumptions was found"
+      : "after its last shot, but before all that the file and the flags ask for beside them was found or kept"
   return [{ kind: "Interrupted", text: `The run was interrupted ${missing}. The same command carries on from there` }]
 }
 

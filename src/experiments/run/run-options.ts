@@ -1,3 +1,4 @@
+import type { KeptFile } from "../keep/kept-file.ts"
 import type { Checkpoint } from "./checkpoint.ts"
 
 /** How a run is to be made, and who wants to hear of it. */
@@ -11,11 +12,17 @@ export interface RunOptions {
   /** Leave out pictures, for quick looks and tests. */
   readonly pictures?: boolean
   /** Share of the stage done, 0 to 1, and shots against poses fired in it so far, those of an earlier run among them. */
-  readonly onProgress?: (share: number, stage: "shots" | "assumptions" | "sensitivity", shots?: number) => void
+  readonly onProgress?: (
+    share: number,
+    stage: "shots" | "assumptions" | "sensitivity" | "keeping",
+    shots?: number,
+  ) => void
   /** Asked before each task: true ends the run with what is done. */
   readonly interrupted?: () => boolean
   /** Keeps what is done, and knows what an earlier run had done. */
   readonly checkpoint?: Checkpoint
+  /** Takes every shot of a run that comes to its end. */
+  readonly keepShots?: KeptFile
   /** Delays a finished task by this many milliseconds, for tests of order; never set in a run. */
   readonly delay?: () => number
 }

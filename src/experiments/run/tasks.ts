@@ -5,6 +5,7 @@ import type { SeedKey } from "../../sim/random/streams.ts"
 import { decidePlain } from "../../sim/referee.ts"
 import { type Engine, engine, fireBatches } from "../../sim/sampling.ts"
 import { mergeTally, type Tally } from "../../sim/tally.ts"
+import { type EncodedRows, encodeRows, type KeepTask } from "../keep/row-group.ts"
 import { ALL_SPOTS } from "./columns.ts"
 import { type Share, sharesOf } from "./shares.ts"
 
@@ -61,6 +62,13 @@ export function runBatchTask(runner: TaskRunner, task: BatchTask): Tally {
   const e = engineOf(runner, `${task.group}`, () => groups[task.group]!, batch)
   const decide = task.estimator === "plain" ? decidePlain : decideConditional
   return fireBatches(e, key, task.replicate, task.from, task.to, batch, decide)
+}
+
+/** Fires batches again and encodes a row for every shot and pose. */
+export function runKeepTask(runner: TaskRunner, task: KeepTask): Promise<EncodedRows> {
+  const { groups, key, batch } = runner.setup
+  const e = engineOf(runner, `${task.group}`, () => groups[task.group]!, batch)
+  return encodeRows(e, key, task)
 }
 
 /** Fires one group under changed parameters; its tally over all replicates. */

@@ -1,8 +1,10 @@
 import { workerData } from "piscina"
+import type { KeepTask } from "../keep/row-group.ts"
 import {
   type BatchTask,
   type RunSetup,
   runBatchTask,
+  runKeepTask,
   runSetTask,
   runShareTask,
   type SetTask,
@@ -19,6 +21,10 @@ export function batches(task: BatchTask) {
 
 export function set(task: SetTask) {
   return runSetTask(runner, task)
+}
+
+export function keep(task: KeepTask) {
+  return runKeepTask(runner, task)
 }
 
 export function share(task: ShareTask) {

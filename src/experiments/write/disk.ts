@@ -5,6 +5,10 @@ export interface Disk {
   makeFolder(path: string): Promise<void>
   /** Writes a whole new file and waits until it is on the disk. */
   write(path: string, content: Uint8Array): Promise<void>
+  /** Writes bytes at a place of a file, which is made where there is none, and cuts off what lies beyond. */
+  writeAt(path: string, at: number, content: Uint8Array): Promise<void>
+  /** Waits until all of a file is on the disk. */
+  settle(path: string): Promise<void>
   /** The text of a file, or null where there is none to be read. */
   read(path: string): Promise<string | null>
   rename(from: string, to: string): Promise<void>
@@ -23,6 +27,25 @@ export const thisDisk: Disk = {
     const file = await open(path, "w")
     try {
       await file.writeFile(content)
+      await file.sync()
+    } finally {
+      await file.close()
+    }
+  },
+  async writeAt(path, at, content) {
+    const file = await open(path, constants.O_RDWR | constants.O_CREAT)
+    try {
+      await file.truncate(at)
+      let done = 0
+      while (done < content.length)
+        done += (await file.write(content, done, content.length - done, at + done)).bytesWritten
+    } finally {
+      await file.close()
+    }
+  },
+  async settle(path) {
+    const file = await open(path, "r+")
+    try {
       await file.sync()
     } finally {
       await file.close()

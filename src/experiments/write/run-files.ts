@@ -7,13 +7,16 @@ import type { RunResults } from "../results.ts"
 import { sensitivityTable } from "../sensitivity/table.ts"
 import { csvOf } from "./csv.ts"
 import { type Disk, thisDisk } from "./disk.ts"
-import { type RunFile, writeIntoPlace } from "./into-place.ts"
+import { type RunFile, type WrittenFile, writeIntoPlace } from "./into-place.ts"
 import { resultsJsonOf } from "./json.ts"
 import { filesOfManifest, manifestOf, type RunFacts } from "./manifest.ts"
 import { parquetOf } from "./parquet.ts"
 import { tableOf } from "./table.ts"
 
-export interface RunFilesOptions extends ChartOptions, ReportOptions {}
+export interface RunFilesOptions extends ChartOptions, ReportOptions {
+  /** Files that were written while the run went on; they are only moved into place. */
+  readonly written?: readonly WrittenFile[]
+}
 
 /** Every file of a run but the manifest: the same results give the same bytes. */
 export async function runFilesOf(results: RunResults, options: RunFilesOptions = {}): Promise<RunFile[]> {
@@ -41,8 +44,8 @@ export async function runFilesOf(results: RunResults, options: RunFilesOptions =
 
 /**
  * Writes everything a run found into its folder and returns the paths below it. Throws an OutputError that names path
- * and reason; the files of an earlier run are then as they were. Charts that
- * the earlier run drew and this one did not are removed.
+ * and reason; the files of an earlier run are then as they were. Charts that the earlier run drew and this one did not,
+ * and shots that only the earlier run kept, are removed.
  */
 export async function writeRun(
   folder: string,
@@ -52,24 +55,29 @@ export async function writeRun(
   disk: Disk = thisDisk,
 ): Promise<string[]> {
   const files = await runFilesOf(results, options)
-  const paths = [...files.map(({ path }) => path), "manifest.json"]
+  const { written = [] } = options
+  const paths = [...files, ...written].map(({ path }) => path).concat("manifest.json")
   const before = filesOfManifest((await disk.read(join(folder, "manifest.json"))) ?? "")
-  await writeIntoPlace(folder, [...files, textFile("manifest.json", manifestOf(results, facts, paths))], disk)
-  await removeCharts(folder, before, paths, disk)
+  await writeIntoPlace(
+    folder,
+    [...files, ...written, textFile("manifest.json", manifestOf(results, facts, paths))],
+    disk,
+  )
+  await removeStale(folder, before, paths, disk)
   return paths
 }
 
 /**
- * Removes the charts that the earlier run's manifest lists and this run did not draw, so that no picture of other
- * numbers is left beside these; anything else in the folder is a person's own.
+ * Removes the charts and the kept shots that the earlier run's manifest lists and this run did not write, so that no
+ * picture or table of other numbers is left beside these; anything else in the folder is a person's own.
  */
-async function removeCharts(
+async function removeStale(
   folder: string,
   before: readonly string[],
   now: readonly string[],
   disk: Disk,
 ): Promise<void> {
-  const stale = before.filter((path) => /^charts\/[\w-]+(\.\w+)+$/.test(path) && !now.includes(path))
+  const stale = before.filter((path) => /^(charts\/[\w-]+(\.\w+)+|shots\.parquet)$/.test(path) && !now.includes(path))
   for (const path of stale) await disk.remove(join(folder, path))
 }
 

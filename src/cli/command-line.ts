@@ -1,7 +1,7 @@
 import yargs, { type Argv } from "yargs"
 import { COMMANDS } from "./commands.ts"
 import { flagMessage } from "./flag-message.ts"
-import { EXIT_CODES, QUESTION } from "./help.ts"
+import { EXIT_CODES, QUESTION } from "./general-help.ts"
 import { printError } from "./print.ts"
 import { type Arguments, EXIT, type Streams } from "./streams.ts"
 import { version } from "./version.ts"

@@ -1,4 +1,4 @@
-import { helpText, WIDEST_HELP } from "./help.ts"
+import { helpText, WIDEST_HELP } from "./general-help.ts"
 import { EXIT, type Streams } from "./streams.ts"
 import { version } from "./version.ts"
 

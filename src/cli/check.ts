@@ -61,16 +61,25 @@ export const command: Command = {
     ),
   run: async (given, streams) => {
     const { readExperiment } = await import("../experiments/read/read-experiment.ts")
+    const { whyUnplayable } = await import("../experiments/run/unplayable.ts")
     const checked = (given.file as string[]).map((file): Checked => {
       const result = readExperiment(file, overridesOf(given))
-      return "problems" in result
-        ? { file, experiment: null, problems: result.problems }
-        : { file, experiment: result.experiment, problems: [] }
+      if ("problems" in result) return { file, experiment: null, problems: result.problems }
+      const why = whyUnplayable(result.experiment)
+      return why === null
+        ? { file, experiment: result.experiment, problems: [] }
+        : { file, experiment: null, problems: [together(file, why)] }
     })
     if (given.json === true) printJson(checked.map(asJson), streams)
     else for (const item of checked) printChecked(item, streams)
     return checked.every((item) => item.experiment !== null) ? EXIT.done : EXIT.wrong
   },
+}
+
+/** What no single line of the file is to blame for, in the words of a run. */
+function together(file: string, text: string): Problem {
+  const facts = { key: "the settings", rule: "playable together", current: "not", remedy: null }
+  return { kind: "contradiction", file, line: null, column: null, ...facts, text }
 }
 
 function printChecked({ file, experiment, problems }: Checked, streams: Streams): void {

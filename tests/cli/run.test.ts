@@ -158,6 +158,10 @@ describe("goalmouth run", () => {
     expect(err).toContain("Cannot")
     expect(err.trim().split("\n")).toHaveLength(1)
     expect(code).toBe(2)
+    // seen to fail: only the reading of the file checked, which says that it reads clean
+    expect(await commandLine("check", several)).toEqual({ code: 2, out: "", err })
+    const [checked] = JSON.parse((await commandLine("check", "--json", several)).out)
+    expect(checked).toMatchObject({ clean: false, problems: [{ kind: "contradiction", text: err.trim() }] })
   })
 
   // seen to fail with the interruption not asked for between instalments: the process went on to the end

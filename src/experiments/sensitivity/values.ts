@@ -2,7 +2,8 @@ import { BOOTSTRAP, fillUniforms, type SeedKey } from "../../sim/random/streams.
 import { planShots, type ShotPlan } from "../../sim/sampling.ts"
 import type { SensitivityDesign } from "../../sim/statistics/sensitivity-design.ts"
 import type { Ranged } from "../experiment.ts"
-import type { Pool } from "../run/pool.ts"
+import { inOrder } from "../run/in-order.ts"
+import { answersAhead, type Pool } from "../run/pool.ts"
 import type { Share } from "../run/shares.ts"
 import type { ShareTask } from "../run/tasks.ts"
 
@@ -12,9 +13,6 @@ export interface RowSums {
   readonly below: Float64Array
   readonly replicates: number
 }
-
-/** Values asked for at a time: what an interruption waits for. */
-const CHUNK = 64
 
 /** Where the values are found: a design point and what is asked of it. */
 export interface Asked {
@@ -40,15 +38,17 @@ export async function sharesUnder(
   const plan: ShotPlan = planShots(asked.shots)
   const { group, pose, measure } = asked
   const shares: Share[] = []
-  for (let from = 0; from < changes.length; from += CHUNK) {
-    if (watch.interrupted?.() === true) return null
-    const tasks = changes
-      .slice(from, from + CHUNK)
-      .map((one): ShareTask => ({ ...plan, group, pose, measure, changes: one }))
-    shares.push(...(await Promise.all(tasks.map((task) => pool.share(task)))))
-    watch.onProgress?.(shares.length / changes.length, "sensitivity")
-  }
-  return shares
+  const tasks = changes.map((one): ShareTask => ({ ...plan, group, pose, measure, changes: one }))
+  const finished = await inOrder(tasks, {
+    ahead: answersAhead(pool),
+    run: (task) => pool.share(task),
+    take(_task, share) {
+      shares.push(share)
+      watch.onProgress?.(shares.length / changes.length, "sensitivity")
+    },
+    stop: () => watch.interrupted?.() === true,
+  })
+  return finished ? shares : null
 }
 
 /** Changed quantities of every row of a design, its unit box stretched over the ranges. */

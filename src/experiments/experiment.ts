@@ -52,6 +52,24 @@ export interface SensitivityAsked {
 export const JUDGED = ["save rate", "difference"] as const
 export type Judged = (typeof JUDGED)[number]
 
+/** How much more a change is worth in one circumstance than in another: what a file asks, resolved to points. */
+export interface InteractionAsked {
+  /** "" where the file names none. */
+  readonly name: string
+  /** The swept key that changes, and its two values as the file would write them. */
+  readonly key: string
+  readonly from: string
+  readonly to: string
+  /** The two circumstances. */
+  readonly between: readonly [string, string]
+  /** For all that is the same: indices of `from` and `to` in the first circumstance, then in the second. */
+  readonly of: readonly {
+    /** What the four points share beside, in words; "" when nothing. */
+    readonly where: string
+    readonly points: readonly [number, number, number, number]
+  }[]
+}
+
 export const DESIGN_KINDS = ["latin hypercube", "sobol"] as const
 export type DesignKind = (typeof DESIGN_KINDS)[number]
 
@@ -82,6 +100,7 @@ export interface Experiment {
   readonly seed: string
   readonly charts: readonly ChartKind[]
   readonly sensitivity?: SensitivityAsked
+  readonly interactions?: readonly InteractionAsked[]
   /** How the swept values were spread, where they are points of a design and no grid. */
   readonly design?: { readonly kind: DesignKind; readonly points: number }
   /** Settings that every point shares, for the report's tables. */

@@ -21,6 +21,10 @@ export const FILE_FIELDS = [
   },
   { key: "sensitivity", why: "Which of many quantities a measure hangs on most, varied all at once over their ranges" },
   { key: "compare", why: "Named cases, each with the settings that make it different" },
+  {
+    key: "interaction",
+    why: "How much more a change is worth in one circumstance than in another: one mapping or a list of them",
+  },
   { key: "baseline", why: "The point that others are compared with: values of swept keys, and the case" },
   { key: "measures", why: "What to report; absent means the usual ones" },
   { key: "shots", why: "Shots for each point" },
@@ -77,6 +81,14 @@ export const SENSITIVITY_FIELDS = [
   },
   { key: "sets", why: "Points of each of the two sets, a power of two; there are sets x (quantities + 2) values" },
   { key: "shots", why: "Shots behind each value, the same shots for all" },
+] as const satisfies readonly Field[]
+
+export const INTERACTION_FIELDS = [
+  { key: "name", why: "What the answer calls it" },
+  { key: "change", why: "The swept key that changes" },
+  { key: "from", why: "Its value without the change; the first of the sweep unless given" },
+  { key: "to", why: "Its value with the change; the last of the sweep unless given" },
+  { key: "between", why: "The two circumstances: names of two cases, or a swept key of two values" },
 ] as const satisfies readonly Field[]
 
 export const UNTIL_FIELDS = [

@@ -80,6 +80,25 @@ export interface Shift {
   readonly rateAssumptions: AssumptionRange | null
 }
 
+/** How much more a change is worth in one circumstance than in another, in save rates on the same shots. */
+export interface Interaction {
+  readonly name: string
+  readonly key: string
+  readonly from: string
+  readonly to: string
+  readonly between: readonly [string, string]
+  readonly where: string
+  /** Indices of `from` and `to` in the first circumstance, then in the second. */
+  readonly points: readonly [number, number, number, number]
+  /** Save rate at `to` less that at `from`, in each circumstance. */
+  readonly effects: readonly [Estimate, Estimate]
+  /** The second effect less the first. */
+  readonly difference: Estimate
+  readonly assumptions: AssumptionRange | null
+  /** This difference less that of the interaction asked for before it, where the change is the same. */
+  readonly sincePrevious: Estimate | null
+}
+
 export interface Warning {
   readonly kind: string
   /** Measures, explains and advises. */
@@ -174,6 +193,8 @@ export interface RunResults {
   readonly crossings?: readonly Crossing[]
   /** How the best place moves with a swept trait of the goalie. */
   readonly shifts?: readonly Shift[]
+  /** Where the file asks for any. */
+  readonly interactions?: readonly Interaction[]
   /** What the measure hangs on, where the file asks. */
   readonly sensitivity?: SensitivityFinding
   readonly warnings: readonly Warning[]

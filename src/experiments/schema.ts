@@ -11,6 +11,7 @@ import {
   FILE_FIELDS,
   type Field,
   groupsOf,
+  INTERACTION_FIELDS,
   keysOf,
   PLACE_FIELDS,
   RANGE_FIELDS,
@@ -55,6 +56,7 @@ function fileForm(forms: Forms): z.ZodType {
   const layer = (key: string): z.ZodType => layerForm(forms, key)
   const sweep = mapping(SETTING_KEYS, (key) => sweptForm(forms, key))
   const baselineKeys = [...keysOf(BASELINE_FIELDS), ...SETTING_KEYS]
+  const interaction = interactionForm(forms)
   const leaves: Readonly<Record<(typeof FILE_FIELDS)[number]["key"], z.ZodType>> = {
     question: z.string().min(1),
     why: z.string(),
@@ -72,6 +74,7 @@ function fileForm(forms: Forms): z.ZodType {
       shots: z.number().int(),
     }),
     compare: z.array(mapping([...keysOf(CASE_FIELDS), ...LAYER_KEYS], layer, keysOf(CASE_FIELDS))),
+    interaction: z.union([interaction, z.array(interaction)]),
     baseline: mapping(baselineKeys, (key) => (key === "case" ? z.string() : valueForm(forms, key))),
     measures: z.union([z.string(), z.array(z.string())]),
     shots: z.number().int(),
@@ -164,6 +167,18 @@ function listOrRange(forms: Forms, key: string): z.ZodType {
   const types = { from: value, to: value, step: step.optional(), steps: z.number().int().min(2).optional() }
   const range = RANGE_FIELDS.map((field) => [field.key, types[field.key]] as const)
   return z.union([list, z.strictObject(Object.fromEntries(range))])
+}
+
+function interactionForm(forms: Forms): z.ZodType {
+  const value = z.union([z.number(), z.string()])
+  const types = {
+    name: z.string(),
+    change: z.enum(SETTING_KEYS as [string, ...string[]]),
+    from: value,
+    to: value,
+    between: z.union([z.string(), z.tuple([z.string(), z.string()])]),
+  }
+  return remark(forms, fields(forms, INTERACTION_FIELDS, types), { id: "interaction" })
 }
 
 /** Quantities with their ranges: a list of keys, a mapping of keys to ranges, or a list of both. */

@@ -71,7 +71,7 @@ describe("on every shipped experiment", () => {
   test.each(experiments)("$name: the reach map integrated over the landings gives the same save rate", (experiment) => {
     const scene = compileScene([withoutPlacementErrors(experiment.points[experiment.baseline]!.settings)])
     const keeper = goalkeeping(scene)
-    const isStraight = experiment.shared.choices["play.kind"] === "straight shot"
+    const isStraight = experiment.points[experiment.baseline]!.settings.choices["play.kind"] === "straight shot"
     expect(whyNoQuadrature(keeper, scene.poses[0]!) === null, "it covers straight shots, and says so of others").toBe(
       isStraight,
     )
@@ -90,7 +90,9 @@ describe("on every shipped experiment", () => {
       const { headline, findings } = answerOf(results)
       expect(findings.length).toBeGreaterThan(0)
       const [first] = experiment.sweep
-      if (experiment.cases.length > 1) for (const name of experiment.cases) expect(headline).toContain(name)
+      if (experiment.interactions !== undefined)
+        for (const { name } of experiment.interactions) expect(headline.toLowerCase()).toContain(name)
+      else if (experiment.cases.length > 1) for (const name of experiment.cases) expect(headline).toContain(name)
       else if (first !== undefined) expect(headline).toContain(keyName(first.key))
       else if (experiment.sensitivity !== undefined) expect(headline).toMatch(/worth most|hangs|moves/)
       else expect(headline).toMatch(/^Save rate \d/)

@@ -9,6 +9,7 @@ import { type DesignRead, readDesign, reportCrossed } from "./design.ts"
 import { reportTooEarly } from "./events.ts"
 import { readTextFile } from "./file.ts"
 import { flatten } from "./flatten.ts"
+import { readInteractions } from "./interaction.ts"
 import { goalieNameOf, keysSet, LAYER_KEYS, type Layer, readLayer, resolveLayers, SPOT_KEYS } from "./layer.ts"
 import { readCharts, readMeasures } from "./names.ts"
 import { type FlagValues, type Overrides, readOverrides } from "./overrides.ts"
@@ -98,6 +99,8 @@ function readLeaves(
   const baseline = readBaseline(leaves.get("baseline"), scene, problems)
   if (baseline !== null)
     reportNothingCompared(flags.halfWidthOf ?? leaves.get("until"), stopping, baseline.baselineOf, problems)
+  const asked = leaves.get("interaction")
+  const interactions = asked === undefined ? [] : readInteractions(asked, scene, problems)
   if (problems.length > 0 || baseline === null) return null
   const experiment: Experiment = {
     name: basename(path).replace(/\.ya?ml$/i, ""),
@@ -113,6 +116,7 @@ function readLeaves(
     charts: design !== null && !leaves.has("charts") ? ["puck's eye"] : charts,
     shared,
     setByFile: [...new Set([...keysSet(base), ...sweep.map((swept) => swept.key)])],
+    ...(interactions.length === 0 ? {} : { interactions }),
     ...(design === null ? {} : { design: { kind: design.kind, points: design.points } }),
   }
   return sensitivity === null ? experiment : { ...experiment, sensitivity: settleSensitivity(sensitivity, experiment) }

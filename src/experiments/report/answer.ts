@@ -5,6 +5,7 @@ import { withSensitivity } from "../sensitivity/answer.ts"
 import { bestSummary } from "./answer-best.ts"
 import { compareSummary } from "./answer-compare.ts"
 import { designSummary } from "./answer-design.ts"
+import { withInteractions } from "./answer-interaction.ts"
 import { crossingNotes, placeNotes, signNotes } from "./answer-notes.ts"
 import { choiceSummary, loneSummary } from "./answer-plain.ts"
 import { shiftHeadline } from "./answer-shift.ts"
@@ -29,7 +30,7 @@ export interface Answer {
  */
 export function answerOf(results: RunResults): Answer {
   const focus = focusOf(results.experiment)
-  const rates = rateSummary(results)
+  const rates = withInteractions(results, rateSummary(results))
   const { headline, findings } = focus.key === "save_rate" ? rates : joined(results, focus, rates)
   const notes = [...crossingNotes(results), ...placeNotes(results), ...signNotes(results, findings)]
   return withSensitivity(results, { headline, findings, notes })

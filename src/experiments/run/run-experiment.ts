@@ -14,6 +14,7 @@ import { type Fired, fireUntilEnough, planOf } from "./fire.ts"
 import { breakdownsOf, goalMapsOf } from "./goal-maps.ts"
 import { type Group, groupPoints } from "./groups.ts"
 import { withStops } from "./half-widths.ts"
+import { interactionFindings } from "./interactions.ts"
 import { keptShares } from "./kept-shares.ts"
 import { picturesOf } from "./pictures.ts"
 import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
@@ -63,6 +64,9 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       version: options.version,
       points: rates === null ? points : withAssumptions(points, rates, baselineOf),
       ...findingsWaited(experiment, said),
+      ...(experiment.interactions === undefined
+        ? {}
+        : { interactions: interactionFindings(experiment, sums, fired.shots, rates) }),
       ...(sensitivity === null ? {} : { sensitivity }),
       warnings: [],
       ...(options.pictures === false ? { puckEye: [], reachMaps: [] } : picturesOf(experiment)),

@@ -20,41 +20,50 @@ const {
   ASKED_PHASE,
   ASKED_RATE,
 } = meetingColumns
-const { AXIS_0, CENTRE, PART_STRIDE } = partColumns
-const { CLEARANCE, PATH_ROW } = boxColumns
+const { AXIS_0, AXIS_1, AXIS_2, CENTRE } = partColumns
+const { CLEARANCE } = boxColumns
 
-/** Where in `local` the path in the axes of the part in hand at key phase `phase` is; fills it when it is not there. */
-function localRow(m: Meeting, phase: number): number {
-  const at = (m.row + phase) * PATH_ROW
-  if (m.filled[m.row + phase] === 0) fillLocal(m, phase, at)
-  return at
+/** The path in the axes of the part in hand at key phase `phase`; worked out when it is not there. */
+function localRow(m: Meeting, phase: number): Float64Array {
+  const at = m.row + phase
+  const row = m.local[at]!
+  if (m.filled[at] === 0) {
+    m.filled[at] = 1
+    fillLocal(m.level, m.prepared!.rows[at]!, row)
+  }
+  return row
 }
 
-function fillLocal(m: Meeting, phase: number, row: number): void {
-  m.filled[m.row + phase] = 1
-  const { level, local } = m
-  const { posture } = m.prepared!
-  const parts = posture.parts
-  const at = (phase * posture.count + m.part) * PART_STRIDE
-  const ru = level[LEVEL_U]! - parts[at + CENTRE]!
-  const rv = level[LEVEL_V]! - parts[at + CENTRE + 1]!
-  const rz = level[LEVEL_Z]! - parts[at + CENTRE + 2]!
+function fillLocal(level: Float64Array, part: Float64Array, row: Float64Array): void {
+  const ru = level[LEVEL_U]! - part[CENTRE]!
+  const rv = level[LEVEL_V]! - part[CENTRE + 1]!
+  const rz = level[LEVEL_Z]! - part[CENTRE + 2]!
   const du = level[LEVEL_DU]!
   const dv = level[LEVEL_DV]!
   const slope = level[LEVEL_SLOPE]!
-  for (let i = 0, axis = at + AXIS_0; i < 3; i++, axis += 3) {
-    const au = parts[axis]!
-    const av = parts[axis + 1]!
-    const az = parts[axis + 2]!
-    local[row + i] = ru * au + rv * av + rz * az
-    local[row + 3 + i] = du * au + dv * av + slope * az
-    local[row + 6 + i] = az
-  }
+  const au = part[AXIS_0]!
+  const av = part[AXIS_0 + 1]!
+  const az = part[AXIS_0 + 2]!
+  row[0] = ru * au + rv * av + rz * az
+  row[3] = du * au + dv * av + slope * az
+  row[6] = az
+  const bu = part[AXIS_1]!
+  const bv = part[AXIS_1 + 1]!
+  const bz = part[AXIS_1 + 2]!
+  row[1] = ru * bu + rv * bv + rz * bz
+  row[4] = du * bu + dv * bv + slope * bz
+  row[7] = bz
+  const cu = part[AXIS_2]!
+  const cv = part[AXIS_2 + 1]!
+  const cz = part[AXIS_2 + 2]!
+  row[2] = ru * cu + rv * cv + rz * cz
+  row[5] = du * cu + dv * cv + slope * cz
+  row[8] = cz
 }
 
 /** Clearance, m, of the path from the part in hand standing still at key phase `phase`. */
 export function clearanceStill(m: Meeting, phase: number): number {
-  solveRow(m.box, m.local, localRow(m, phase))
+  solveRow(m.box, localRow(m, phase))
   return m.box[CLEARANCE]!
 }
 
@@ -83,17 +92,16 @@ export function measureMoving(m: Meeting, phases: number): void {
   const row = localRow(m, k)
   const next = localRow(m, k + 1)
   const before = atKey ? localRow(m, k - 1) : row
-  const { local } = m
   const out = m.between
   for (let i = 0; i < 3; i++) {
-    const q = local[row + i]!
-    const w = local[row + 3 + i]!
-    const up = local[row + 6 + i]!
-    local[out + i] = q + share * (local[next + i]! - q)
-    local[out + 3 + i] = w + share * (local[next + 3 + i]! - w) + motion * (local[next + i]! - local[before + i]!)
-    local[out + 6 + i] = up + share * (local[next + 6 + i]! - up)
+    const q = row[i]!
+    const w = row[3 + i]!
+    const up = row[6 + i]!
+    out[i] = q + share * (next[i]! - q)
+    out[3 + i] = w + share * (next[3 + i]! - w) + motion * (next[i]! - before[i]!)
+    out[6 + i] = up + share * (next[6 + i]! - up)
   }
-  solveRow(m.box, local, out)
+  solveRow(m.box, out)
 }
 
 /**
@@ -111,20 +119,19 @@ export function needGap(m: Meeting, k: number): void {
 }
 
 function measureGap(m: Meeting, k: number): void {
-  const { local } = m
   const row = localRow(m, k)
-  if (k === 0 || k === m.prepared!.posture.phases - 1) solveRow(m.box, local, row)
+  if (k === 0 || k === m.prepared!.posture.phases - 1) solveRow(m.box, row)
   else {
     const next = localRow(m, k + 1)
     const before = localRow(m, k - 1)
     const motion = 0.5 * m.level[LEVEL_PACE]! * m.frame[FRAME_RATE]!
     const out = m.between
     for (let i = 0; i < 3; i++) {
-      local[out + i] = local[row + i]!
-      local[out + 3 + i] = local[row + 3 + i]! + motion * (local[next + i]! - local[before + i]!)
-      local[out + 6 + i] = local[row + 6 + i]!
+      out[i] = row[i]!
+      out[3 + i] = row[3 + i]! + motion * (next[i]! - before[i]!)
+      out[6 + i] = row[6 + i]!
     }
-    solveRow(m.box, local, out)
+    solveRow(m.box, out)
   }
   m.gaps[m.row + k] = m.box[CLEARANCE]!
 }
@@ -138,19 +145,18 @@ export function leastGapAt(m: Meeting, k: number, out: Float64Array): void {
   out[0] = 0
   if (frame[FRAME_INVERSE] === 0 || frame[FRAME_TURN] !== 0) return
   const inverse = frame[FRAME_INVERSE]!
-  const { boxes } = m.prepared!
-  const b = (m.row + k) * 6
-  const near = (boxes[b]! - level[LEVEL_U]!) * inverse
-  const far = (boxes[b + 1]! - level[LEVEL_U]!) * inverse
+  const box = m.prepared!.boxes[m.row + k]!
+  const near = (box[0]! - level[LEVEL_U]!) * inverse
+  const far = (box[1]! - level[LEVEL_U]!) * inverse
   const v1 = level[LEVEL_V]! + level[LEVEL_DV]! * near
   const v2 = level[LEVEL_V]! + level[LEVEL_DV]! * far
-  const left = (v1 < v2 ? v1 : v2) - boxes[b + 3]!
-  const right = boxes[b + 2]! - (v1 < v2 ? v2 : v1)
+  const left = (v1 < v2 ? v1 : v2) - box[3]!
+  const right = box[2]! - (v1 < v2 ? v2 : v1)
   const beside = left > right ? left : right
   const z1 = level[LEVEL_Z]! + level[LEVEL_SLOPE]! * near
   const z2 = level[LEVEL_Z]! + level[LEVEL_SLOPE]! * far
-  const over = (z1 < z2 ? z1 : z2) - boxes[b + 5]!
-  const under = boxes[b + 4]! - (z1 < z2 ? z2 : z1)
+  const over = (z1 < z2 ? z1 : z2) - box[5]!
+  const under = box[4]! - (z1 < z2 ? z2 : z1)
   const apart = over > under ? over : under
   const away = beside <= 0 ? apart : apart <= 0 ? beside : Math.sqrt(beside * beside + apart * apart)
   out[0] = away - SWAY

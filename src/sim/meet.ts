@@ -4,6 +4,7 @@ import * as meetingColumns from "./meeting.ts"
 import * as partColumns from "./parts.ts"
 import { heightAt, pieceAt } from "./path.ts"
 import type { PreparedPosture } from "./prepared.ts"
+import * as preparedColumns from "./prepared.ts"
 import * as boxColumns from "./rounded-box.ts"
 import type { Metres } from "./units.ts"
 
@@ -32,7 +33,6 @@ const {
   LEVEL_DV,
   LEVEL_END,
   LEVEL_LEAST_GAP,
-  LEVEL_LENGTH,
   LEVEL_PACE,
   LEVEL_SLOPE,
   LEVEL_TIME,
@@ -44,7 +44,8 @@ const {
   REFUSED,
   UNASKED,
 } = meetingColumns
-const { CENTRE, HALF_SIZE, PART_STRIDE, ROUNDING } = partColumns
+const { CENTRE, HALF_SIZE, ROUNDING } = partColumns
+const { BOUND_GREATEST_V, BOUND_LEAST_V, BOUND_REACH, BOUND_U, BOUND_V, BOUND_Z } = preparedColumns
 const { BOX_H, BOX_LEAST, BOX_MOST, BOX_ROUNDING, CLOSEST_AT } = boxColumns
 
 /**
@@ -68,23 +69,13 @@ export function meetPart(
 
   // into the hand
   const { posture } = prepared
-  const { level, levels, box } = m
-  const at = part * LEVEL_LENGTH
-  for (let i = 0; i < LEVEL_LENGTH; i++) level[i] = levels[at + i]!
+  m.level = m.levels[part]!
+  m.box = m.boxes[part]!
+  m.box[CLOSEST_AT] = 0
   m.prepared = prepared
   m.part = part
   m.row = part * posture.phases
   m.own = state === MET
-  const distance = level[LEVEL_DISTANCE]!
-  const row = part * PART_STRIDE
-  const parts = posture.parts
-  box[BOX_LEAST] = -distance
-  box[BOX_MOST] = level[LEVEL_END]! - distance
-  box[BOX_ROUNDING] = parts[row + ROUNDING]!
-  box[BOX_H] = parts[row + HALF_SIZE]!
-  box[BOX_H + 1] = parts[row + HALF_SIZE + 1]!
-  box[BOX_H + 2] = parts[row + HALF_SIZE + 2]!
-  box[CLOSEST_AT] = 0
   return true
 }
 
@@ -92,38 +83,37 @@ export function meetPart(
 function refuse(m: Meeting, prepared: PreparedPosture, part: number, path: Float64Array, offset: number): number {
   const f = m.frame
   const inverse = f[FRAME_INVERSE]!
-  const least = part * LEVEL_LENGTH + LEVEL_LEAST_GAP
-  m.levels[least] = 0
+  const level = m.levels[part]!
+  level[LEVEL_LEAST_GAP] = 0
   if (inverse === 0) return MET
-  const { bounds, sides } = prepared
-  const b = part * 6
-  const near = (bounds[b]! - f[FRAME_U]!) * inverse
-  const far = (bounds[b + 1]! - f[FRAME_U]!) * inverse
+  const bounds = prepared.bounds[part]!
+  const near = (bounds[BOUND_U]! - f[FRAME_U]!) * inverse
+  const far = (bounds[BOUND_U + 1]! - f[FRAME_U]!) * inverse
 
   // to the side
   const v1 = f[FRAME_V]! + f[FRAME_DV]! * near
   const v2 = f[FRAME_V]! + f[FRAME_DV]! * far
   const rightmost = v1 < v2 ? v1 : v2
   const leftmost = v1 < v2 ? v2 : v1
-  const left = rightmost - bounds[b + 3]!
-  const right = bounds[b + 2]! - leftmost
+  const left = rightmost - bounds[BOUND_V + 1]!
+  const right = bounds[BOUND_V]! - leftmost
   const beside = left > right ? left : right
   // on the wrong side of the body the limb cannot help: only what the part itself covers counts
   const slack = BOW + f[FRAME_SLACK]!
-  const wrong = leftmost < sides[2 * part]! || rightmost > sides[2 * part + 1]!
-  const grown = wrong ? slack : prepared.reach[part]! + slack
+  const wrong = leftmost < bounds[BOUND_LEAST_V]! || rightmost > bounds[BOUND_GREATEST_V]!
+  const grown = wrong ? slack : bounds[BOUND_REACH]! + slack
   if (beside > grown) return REFUSED
 
   // above or below
   const z1 = heightAt(path, offset, near > 0 ? near : 0)
   const z2 = heightAt(path, offset, far > 0 ? far : 0)
-  const over = (z1 < z2 ? z1 : z2) - bounds[b + 5]!
-  const under = bounds[b + 4]! - (z1 < z2 ? z2 : z1)
+  const over = (z1 < z2 ? z1 : z2) - bounds[BOUND_Z + 1]!
+  const under = bounds[BOUND_Z]! - (z1 < z2 ? z2 : z1)
   const apart = over > under ? over : under
   if (apart > grown) return REFUSED
   if (beside <= slack && apart <= slack) return MET
   const away = beside <= 0 ? apart : apart <= 0 ? beside : Math.sqrt(beside * beside + apart * apart)
-  m.levels[least] = away - slack
+  level[LEVEL_LEAST_GAP] = away - slack
   return MET_BY_REACH
 }
 
@@ -133,31 +123,39 @@ function levelWith(m: Meeting, prepared: PreparedPosture, part: number, path: Fl
   const du = f[FRAME_DU]!
   const dv = f[FRAME_DV]!
   const { posture } = prepared
-  const parts = posture.parts
-  const middle = ((posture.phases >> 1) * posture.count + part) * PART_STRIDE + CENTRE
-  let distance = ((parts[middle]! - f[FRAME_U]!) * du + (parts[middle + 1]! - f[FRAME_V]!) * dv) * f[FRAME_NORM]!
+  const row = part * posture.phases
+  const middle = prepared.rows[row + (posture.phases >> 1)]!
+  let distance = ((middle[CENTRE]! - f[FRAME_U]!) * du + (middle[CENTRE + 1]! - f[FRAME_V]!) * dv) * f[FRAME_NORM]!
   if (distance < 0) distance = 0
-  const end = endFor(f, parts[middle]!, parts[middle + 1]!)
+  const end = endFor(f, middle[CENTRE]!, middle[CENTRE + 1]!)
   if (distance > end) distance = end
 
   const i = pieceAt(path, offset, distance)
   const q = distance - path[i]!
-  const levels = m.levels
-  const at = part * LEVEL_LENGTH
-  levels[at + LEVEL_TIME] = path[i + 5]! + q * (path[i + 6]! + q * (path[i + 7]! + q * path[i + 8]!))
-  levels[at + LEVEL_PACE] = path[i + 6]! + q * (2 * path[i + 7]! + q * 3 * path[i + 8]!)
-  levels[at + LEVEL_U] = f[FRAME_U]! + du * distance
-  levels[at + LEVEL_V] = f[FRAME_V]! + dv * distance
-  levels[at + LEVEL_DU] = du
-  levels[at + LEVEL_DV] = dv
-  levels[at + LEVEL_Z] = path[i + 1]! + q * (path[i + 2]! + q * (path[i + 3]! + q * path[i + 4]!))
-  levels[at + LEVEL_SLOPE] = path[i + 2]! + q * (2 * path[i + 3]! + q * 3 * path[i + 4]!)
-  levels[at + LEVEL_DISTANCE] = distance
-  levels[at + LEVEL_END] = end
-  if (f[FRAME_TURN] !== 0) turnLevel(f, levels, at)
+  const level = m.levels[part]!
+  level[LEVEL_TIME] = path[i + 5]! + q * (path[i + 6]! + q * (path[i + 7]! + q * path[i + 8]!))
+  level[LEVEL_PACE] = path[i + 6]! + q * (2 * path[i + 7]! + q * 3 * path[i + 8]!)
+  level[LEVEL_U] = f[FRAME_U]! + du * distance
+  level[LEVEL_V] = f[FRAME_V]! + dv * distance
+  level[LEVEL_DU] = du
+  level[LEVEL_DV] = dv
+  level[LEVEL_Z] = path[i + 1]! + q * (path[i + 2]! + q * (path[i + 3]! + q * path[i + 4]!))
+  level[LEVEL_SLOPE] = path[i + 2]! + q * (2 * path[i + 3]! + q * 3 * path[i + 4]!)
+  level[LEVEL_DISTANCE] = distance
+  level[LEVEL_END] = end
+  if (f[FRAME_TURN] !== 0) turnLevel(f, level)
+
+  // sizes do not change through the drop
+  const box = m.boxes[part]!
+  const sizes = prepared.rows[row]!
+  box[BOX_LEAST] = -distance
+  box[BOX_MOST] = end - distance
+  box[BOX_ROUNDING] = sizes[ROUNDING]!
+  box[BOX_H] = sizes[HALF_SIZE]!
+  box[BOX_H + 1] = sizes[HALF_SIZE + 1]!
+  box[BOX_H + 2] = sizes[HALF_SIZE + 2]!
 
   m.known[part] = 0
-  const row = part * posture.phases
   for (let phase = row; phase < row + posture.phases; phase++) {
     m.filled[phase] = 0
     m.gaps[phase] = Number.NaN
@@ -178,17 +176,17 @@ function endFor(f: Float64Array, u: Metres, v: Metres): Metres {
  * Turns the path of one part with the goalie: since the puck was level with the skates the frame has turned by w tau, and
  * it turns on while the puck passes,  d/dD (u, v) = R(-w tau) (du, dv) + pace w (v, -u).
  */
-function turnLevel(f: Float64Array, levels: Float64Array, at: number): void {
-  const rate = f[FRAME_TURN]! * levels[at + LEVEL_PACE]!
-  const angle = rate * (levels[at + LEVEL_DISTANCE]! - f[FRAME_LEVEL]!)
+function turnLevel(f: Float64Array, level: Float64Array): void {
+  const rate = f[FRAME_TURN]! * level[LEVEL_PACE]!
+  const angle = rate * (level[LEVEL_DISTANCE]! - f[FRAME_LEVEL]!)
   const c = Math.cos(angle)
   const s = Math.sin(angle)
-  const u = c * levels[at + LEVEL_U]! + s * levels[at + LEVEL_V]!
-  const v = c * levels[at + LEVEL_V]! - s * levels[at + LEVEL_U]!
-  const du = c * levels[at + LEVEL_DU]! + s * levels[at + LEVEL_DV]!
-  const dv = c * levels[at + LEVEL_DV]! - s * levels[at + LEVEL_DU]!
-  levels[at + LEVEL_U] = u
-  levels[at + LEVEL_V] = v
-  levels[at + LEVEL_DU] = du + rate * v
-  levels[at + LEVEL_DV] = dv - rate * u
+  const u = c * level[LEVEL_U]! + s * level[LEVEL_V]!
+  const v = c * level[LEVEL_V]! - s * level[LEVEL_U]!
+  const du = c * level[LEVEL_DU]! + s * level[LEVEL_DV]!
+  const dv = c * level[LEVEL_DV]! - s * level[LEVEL_DU]!
+  level[LEVEL_U] = u
+  level[LEVEL_V] = v
+  level[LEVEL_DU] = du + rate * v
+  level[LEVEL_DV] = dv - rate * u
 }

@@ -1,4 +1,4 @@
-import type { PreparedPosture } from "./prepared.ts"
+import { type PreparedPosture, rowsOf } from "./prepared.ts"
 import { BOX_RECORD, DISC_HALF, DISC_RADIUS, PATH_ROW } from "./rounded-box.ts"
 import { MOUTH_HALF_WIDTH, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
 
@@ -16,11 +16,10 @@ import { MOUTH_HALF_WIDTH, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
 export interface Meeting {
   /** What is known of each part [count]: UNASKED, REFUSED, or how it was met. */
   readonly state: Uint8Array
-  /** Columns of each part [count x LEVEL_LENGTH], and of the part in hand: see LEVEL_… */
-  readonly levels: Float64Array
-  readonly level: Float64Array
-  /** [count x phases x PATH_ROW] path in the part's axes, and one row more for a phase in between. */
-  readonly local: Float64Array
+  /** [count] columns of each part, see LEVEL_… */
+  readonly levels: readonly Float64Array[]
+  /** [count x phases] path in the part's axes at each key phase. */
+  readonly local: readonly Float64Array[]
   /** [count x phases] 1 where `local` is filled. */
   readonly filled: Uint8Array
   /** [count x phases] clearance of the part on its way down, NaN where not measured. */
@@ -28,14 +27,18 @@ export interface Meeting {
   /** [count x phases] whether the part covers the path at a key phase, for the first `known` [count] of them. */
   readonly covers: Uint8Array
   readonly known: Uint8Array
+  /** [count] records of each part for solveRow. */
+  readonly boxes: readonly Float64Array[]
   /** The part in hand: index, its first row in the tables above, and whether the path comes near what it fills itself. */
   part: number
   row: number
   own: boolean
   prepared: PreparedPosture | null
-  readonly box: Float64Array
-  /** The row of `local` for a phase in between; the phase asked for and how fast it passes; a least clearance: scratch. */
-  readonly between: number
+  /** Its columns and its record. */
+  level: Float64Array
+  box: Float64Array
+  /** The path for a phase in between; the phase asked for and how fast it passes; a least clearance: scratch. */
+  readonly between: Float64Array
   readonly asked: Float64Array
   readonly least: Float64Array
   /** Path in the goalie's frame, see FRAME_… */
@@ -105,16 +108,18 @@ export const ACROSS = 0.2
 
 /** Scratch for postures of up to `phases` key phases and `count` parts, with the puck's disc set from the world. */
 export function meeting(phases: number, count: number, world: Float64Array): Meeting {
-  const box = new Float64Array(BOX_RECORD)
-  box[DISC_RADIUS] = world[PUCK_RADIUS]!
-  box[DISC_HALF] = world[PUCK_HALF_THICKNESS]!
+  const levels = rowsOf(count, LEVEL_LENGTH)
+  const boxes = rowsOf(count, BOX_RECORD)
+  for (const box of boxes) {
+    box[DISC_RADIUS] = world[PUCK_RADIUS]!
+    box[DISC_HALF] = world[PUCK_HALF_THICKNESS]!
+  }
   const frame = new Float64Array(FRAME_LENGTH)
   frame[FRAME_MOUTH] = world[MOUTH_HALF_WIDTH]!
   return {
     state: new Uint8Array(count),
-    levels: new Float64Array(count * LEVEL_LENGTH),
-    level: new Float64Array(LEVEL_LENGTH),
-    local: new Float64Array((count * phases + 1) * PATH_ROW),
+    levels,
+    local: rowsOf(count * phases, PATH_ROW),
     filled: new Uint8Array(count * phases),
     gaps: new Float64Array(count * phases),
     covers: new Uint8Array(count * phases),
@@ -123,8 +128,10 @@ export function meeting(phases: number, count: number, world: Float64Array): Mee
     row: 0,
     own: true,
     prepared: null,
-    box,
-    between: count * phases * PATH_ROW,
+    boxes,
+    level: levels[0]!,
+    box: boxes[0]!,
+    between: rowsOf(1, PATH_ROW)[0]!,
     asked: new Float64Array(2),
     least: new Float64Array(1),
     frame,

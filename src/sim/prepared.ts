@@ -22,43 +22,61 @@ import type { Metres } from "./units.ts"
  */
 export interface PreparedPosture {
   readonly posture: Posture
-  /** [count x 6] least and greatest u, v, z, grown by the puck (and by the limb's reach in v and z: see below) */
-  readonly bounds: Float64Array
-  /** [count x phases x 6] the same for each key phase and those beside it; the first and the last, at rest, alone */
-  readonly boxes: Float64Array
-  /** [count] how much further the carrying limb can take the part, m; 0 for a part no limb carries */
-  readonly reach: Float64Array
-  /** [count x 2] a path wholly under the first v, or over the second, is out of the carrying limb's reach, m */
-  readonly sides: Float64Array
+  /** [count x phases] the part at each key phase: its row of the posture's table */
+  readonly rows: readonly Float64Array[]
+  /** [count] the space a part can fill, see BOUND_… */
+  readonly bounds: readonly Float64Array[]
+  /** [count x phases] least and greatest u, v, z at each key phase and those beside it; the first and the last, at rest, alone */
+  readonly boxes: readonly Float64Array[]
   /** [count] parts from the foremost to the rearmost, by their middle: the order in which a puck is level with them */
   readonly order: Uint8Array
   /** [count x phases] furthest any point of the part moves from key phase k to k + 1, m; 0 in the last column */
   readonly moves: Float64Array
 }
 
+/** Columns of the space a part can fill: least and greatest u, v, z, grown by the puck. */
+export const BOUND_U = 0
+export const BOUND_V = 2
+export const BOUND_Z = 4
+/** How much further the carrying limb can take the part, m; 0 for a part no limb carries. */
+export const BOUND_REACH = 6
+/** A path wholly under the first v, or over the second, is out of the carrying limb's reach, m. */
+export const BOUND_LEAST_V = 7
+export const BOUND_GREATEST_V = 8
+const BOUNDS_LENGTH = 9
+const BOX_LENGTH = 6
+
 /** Works out the bounds. `puckRadius` is the disc's radius. */
 export function preparePosture(posture: Posture, puckRadius: Metres): PreparedPosture {
-  const bounds = new Float64Array(posture.count * 6)
-  const boxes = new Float64Array(posture.count * posture.phases * 6)
-  const reach = new Float64Array(posture.count)
-  const sides = new Float64Array(2 * posture.count)
+  const bounds = rowsOf(posture.count, BOUNDS_LENGTH)
+  const boxes = rowsOf(posture.count * posture.phases, BOX_LENGTH)
   const last = posture.phases - 1
+  const rows: Float64Array[] = []
   for (let part = 0; part < posture.count; part++) {
     const limb = posture.carrier[part]!
-    reach[part] = limb === NO_LIMB ? 0 : posture.limbs[limb * LIMB_STRIDE + LONGEST_REACH]!
-    sides[2 * part] = limb === NO_LIMB ? -Infinity : posture.limbs[limb * LIMB_STRIDE + LEAST_V]!
-    sides[2 * part + 1] = limb === NO_LIMB ? Infinity : posture.limbs[limb * LIMB_STRIDE + GREATEST_V]!
-    fillBox(posture, part, 0, last, puckRadius, bounds, part * 6)
+    const bound = bounds[part]!
+    bound[BOUND_REACH] = limb === NO_LIMB ? 0 : posture.limbs[limb * LIMB_STRIDE + LONGEST_REACH]!
+    bound[BOUND_LEAST_V] = limb === NO_LIMB ? -Infinity : posture.limbs[limb * LIMB_STRIDE + LEAST_V]!
+    bound[BOUND_GREATEST_V] = limb === NO_LIMB ? Infinity : posture.limbs[limb * LIMB_STRIDE + GREATEST_V]!
+    fillBox(posture, part, 0, last, puckRadius, bound)
     for (let k = 0; k <= last; k++) {
       const rests = k === 0 || k === last
-      fillBox(posture, part, rests ? k : k - 1, rests ? k : k + 1, puckRadius, boxes, (part * posture.phases + k) * 6)
+      fillBox(posture, part, rests ? k : k - 1, rests ? k : k + 1, puckRadius, boxes[part * posture.phases + k]!)
+      const at = (k * posture.count + part) * PART_STRIDE
+      rows.push(posture.parts.subarray(at, at + PART_STRIDE))
     }
   }
   // the middle of the drop decides when a puck is level with a part, see meetPart
   const middle = (posture.phases >> 1) * posture.count
   const front = (part: number) => posture.parts[(middle + part) * PART_STRIDE + CENTRE]!
   const order = Uint8Array.from({ length: posture.count }, (_, part) => part).sort((a, b) => front(b) - front(a))
-  return { posture, bounds, boxes, reach, sides, order, moves: furthestMoves(posture) }
+  return { posture, rows, bounds, boxes, order, moves: furthestMoves(posture) }
+}
+
+/** `count` rows of one table: a row is read by constant columns, which costs the compiler no sums of places. */
+export function rowsOf(count: number, length: number): Float64Array[] {
+  const table = new Float64Array(count * length)
+  return Array.from({ length: count }, (_, row) => table.subarray(row * length, (row + 1) * length))
 }
 
 /** Writes the box, aligned with the goalie's frame, that holds a part through some key phases, grown by the puck. */
@@ -69,7 +87,6 @@ function fillBox(
   to: number,
   puckRadius: Metres,
   out: Float64Array,
-  at: number,
 ): void {
   for (let axis = 0; axis < 3; axis++) {
     let least = Infinity
@@ -81,8 +98,8 @@ function fillBox(
       least = Math.min(least, centre - extent)
       greatest = Math.max(greatest, centre + extent)
     }
-    out[at + 2 * axis] = least
-    out[at + 2 * axis + 1] = greatest
+    out[2 * axis] = least
+    out[2 * axis + 1] = greatest
   }
 }
 

@@ -65,20 +65,19 @@ export function solveClearance(box: Float64Array): void {
   const w2 = box[BOX_W + 2]!
   // start nearest the box's centre
   box[CLOSEST_AT] = -(box[BOX_Q]! * w0 + box[BOX_Q + 1]! * w1 + box[BOX_Q + 2]! * w2) / (w0 * w0 + w1 * w1 + w2 * w2)
-  solveRow(box, box, 0)
+  solveRow(box, box)
 }
 
 /**
- * The same for the path in row `at` of a table of paths, with everything else from the record; the search starts at the
- * record's CLOSEST_AT.
+ * The same for the path in `row`, with everything else from the record; the search starts at the record's CLOSEST_AT.
  */
-export function solveRow(box: Float64Array, paths: Float64Array, at: number): void {
-  const q0 = paths[at]!
-  const q1 = paths[at + 1]!
-  const q2 = paths[at + 2]!
-  const w0 = paths[at + 3]!
-  const w1 = paths[at + 4]!
-  const w2 = paths[at + 5]!
+export function solveRow(box: Float64Array, row: Float64Array): void {
+  const q0 = row[0]!
+  const q1 = row[1]!
+  const q2 = row[2]!
+  const w0 = row[3]!
+  const w1 = row[4]!
+  const w2 = row[5]!
   const h0 = box[BOX_H]!
   const h1 = box[BOX_H + 1]!
   const h2 = box[BOX_H + 2]!
@@ -139,7 +138,7 @@ export function solveRow(box: Float64Array, paths: Float64Array, at: number): vo
     return
   }
   // support of the level disc along the direction of closest approach, times the distance
-  let up = e0 * paths[at + 6]! + e1 * paths[at + 7]! + e2 * paths[at + 8]!
+  let up = e0 * row[6]! + e1 * row[7]! + e2 * row[8]!
   if (up < 0) up = -up
   const level = squared - up * up
   const distance = Math.sqrt(squared)

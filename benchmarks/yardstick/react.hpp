@@ -8,16 +8,29 @@ inline double reachTime(const double* limb, double distance) {
                   std::sqrt((10 / std::sqrt(3.0) * distance) / limb[PEAK_ACCELERATION]));
 }
 
+inline double wayLeft(double distance, double takes, double tau) {
+  if (!(tau < takes)) return 0;
+  const double x = tau / takes;
+  return distance * (1 - x * x * x * (10 + x * (6 * x - 15)));
+}
+
+inline double spread(const double* limb, double distance, double tau) {
+  const double steady = limb[ERROR_STEADY], hasty = (limb[ERROR_PER_SPEED] * distance) / tau;
+  return std::sqrt(steady * steady + hasty * hasty);
+}
+
 inline double limbMargin(const double* limb, double gap, double tau, double error) {
   if (tau <= 0 || gap > limb[LONGEST_REACH]) return -1;
-  const double radius = limb[CATCH_RADIUS], distance = gap + radius, takes = reachTime(limb, distance);
-  double left = 0;
-  if (tau < takes) {
-    const double x = tau / takes;
-    left = distance * (1 - x * x * x * (10 + x * (6 * x - 15)));
-  }
-  const double steady = limb[ERROR_STEADY], hasty = (limb[ERROR_PER_SPEED] * distance) / tau;
-  return radius - left - error * std::sqrt(steady * steady + hasty * hasty);
+  const double radius = limb[CATCH_RADIUS], distance = gap + radius;
+  return radius - wayLeft(distance, reachTime(limb, distance), tau) - error * spread(limb, distance, tau);
+}
+
+// whether the margin is zero or more
+inline bool limbStopsInTime(const double* limb, double gap, double tau, double error) {
+  if (tau <= 0 || gap > limb[LONGEST_REACH]) return false;
+  const double radius = limb[CATCH_RADIUS], distance = gap + radius;
+  const double margin = radius - wayLeft(distance, reachTime(limb, distance), tau);
+  return margin >= 0 && margin - error * spread(limb, distance, tau) >= 0;
 }
 
 inline double latestStart(const double* limb, double gap, double time, double error, double earliest) {
@@ -140,7 +153,7 @@ class Reaction {
     if (limb == NO_LIMB) return false;
     const double* row = limbRow(limb);
     if (m.level.v < row[LEAST_V] || m.level.v > row[GREATEST_V]) return false;
-    return m.level.leastGap <= 0 || limbMargin(row, m.level.leastGap, most - row[LAG], now.errors[limb]) >= 0;
+    return m.level.leastGap <= 0 || limbStopsInTime(row, m.level.leastGap, most - row[LAG], now.errors[limb]);
   }
 
   bool limbReaches(int limb, double phase) const {
@@ -193,17 +206,15 @@ class Reaction {
     if (std::isnan(landed)) landed = m.moving(last, 0);
     return landed;
   }
-  bool nodeCovers(int j) {
-    if (j < nodes - 1 || last == posture->phases - 1) return m.coversAt(j);
-    return m.own && nodeGap(j) <= 0;
-  }
 
   void coverReacting(Saves& to) {
     const double time = m.level.time;
+    const int keys = last == posture->phases - 1 ? nodes - 1 : nodes - 2;
+    m.coversAt(keys);
     bool open = m.coversAt(0);
     double hi = INFINITE;
     for (int j = 1; j < nodes; j++) {
-      if (nodeCovers(j) == open) continue;
+      if ((j <= keys ? m.coversAt(j) : nodeGap(j) <= 0) == open) continue;
       const double start = startAt(crossing(j - 1, phaseAt(j), nodeGap(j - 1), nodeGap(j)));
       if (open) to.add(start, hi, time, posture->region[part]);
       hi = start;
@@ -231,14 +242,15 @@ class Reaction {
     const double* row = limbRow(limb);
     const double error = now.errors[limb], lag = row[LAG];
     const int region = posture->region[part], end = nodes - 1;
+    const bool rooted = row[ROOT_LENGTH] < INFINITE;
     bool open = false;
     double hi = 0, startBefore = 0;
     for (int j = 0; j <= end; j++) {
       const double phase = phaseAt(j), start = startAt(phase), tau = time - start - lag;
       bool saved = false;
-      if (tau > 0 && limbReaches(limb, phase) && !tooWide(row, j, tau, error)) {
+      if (tau > 0 && (!rooted || limbReaches(limb, phase)) && !tooWide(row, j, tau, error)) {
         const double gap = nodeGap(j);
-        saved = !(now.leaks && gap <= 0) && limbMargin(row, gap, tau, error) >= 0;
+        saved = !(now.leaks && gap <= 0) && limbStopsInTime(row, gap, tau, error);
       }
       if (saved != open) {
         const double at =
@@ -260,6 +272,6 @@ class Reaction {
   bool tooWide(const double* row, int j, double tau, double error) const {
     if (j == nodes - 1) return false;
     const double least = m.leastGapAt(j);
-    return least > 0 && limbMargin(row, least, tau, error) < 0;
+    return least > 0 && !limbStopsInTime(row, least, tau, error);
   }
 };

@@ -1,6 +1,6 @@
 import { leastGapAt } from "./clearance.ts"
 import * as limbColumns from "./limb.ts"
-import { latestStart, limbMargin, tryLimb } from "./limb.ts"
+import { latestStart, limbStopsInTime, tryLimb } from "./limb.ts"
 import type { Meeting } from "./meeting.ts"
 import * as meetingColumns from "./meeting.ts"
 import { type Moment, nodeGap } from "./moment.ts"
@@ -33,7 +33,12 @@ export function limbHelps(m: Meeting, posture: Posture, limb: number, now: Momen
   const v = m.level[LEVEL_V]!
   if (v < limbs[row + LEAST_V]! || v > limbs[row + GREATEST_V]!) return false
   const least = m.level[LEVEL_LEAST_GAP]!
-  return least <= 0 || limbMargin(limbs, row, least, most - limbs[row + LAG]!, now.draws[now.errors + limb]!) >= 0
+  if (least <= 0) return true
+  const trial = now.trial
+  trial[TRIAL_GAP] = least
+  trial[TRIAL_TAU] = most - limbs[row + LAG]!
+  trial[TRIAL_ERROR] = now.draws[now.errors + limb]!
+  return limbStopsInTime(limbs, row, trial)
 }
 
 /**
@@ -57,6 +62,8 @@ export function carryPart(m: Meeting, posture: Posture, part: number, now: Momen
   const lag = limbs[row + LAG]!
   const trial = now.trial
   trial[TRIAL_ERROR] = error
+  // the side was looked at above; many limbs have no root to hold them
+  const rooted = limbs[row + ROOT_LENGTH]! < Infinity
   let open = false
   let hi = 0
   let startBefore = 0
@@ -65,7 +72,9 @@ export function carryPart(m: Meeting, posture: Posture, part: number, now: Momen
     const start = late - (phase / lastPhase) * now.dropTime
     trial[TRIAL_TAU] = time - start - lag
     const saved =
-      time - start - lag > 0 && limbReaches(m, posture, limb, phase) && limbStops(m, posture, now, limbs, row, j)
+      time - start - lag > 0 &&
+      (!rooted || limbReaches(m, posture, limb, phase)) &&
+      limbStops(m, posture, now, limbs, row, j)
     if (saved !== open) {
       let at = start
       if (j > 0) {
@@ -96,15 +105,11 @@ function limbStops(m: Meeting, posture: Posture, now: Moment, limbs: Float64Arra
   // where even the least clearance the part can have is too wide there is nothing to measure
   if (j < now.nodes - 1) {
     leastGapAt(m, j, trial)
-    if (trial[TRIAL_GAP]! > 0) {
-      tryLimb(limbs, row, trial)
-      if (trial[TRIAL_MARGIN]! < 0) return false
-    }
+    if (trial[TRIAL_GAP]! > 0 && !limbStopsInTime(limbs, row, trial)) return false
   }
   nodeGap(m, posture, now, j, trial, TRIAL_GAP)
   if (now.leaks && trial[TRIAL_GAP]! <= 0) return false
-  tryLimb(limbs, row, trial)
-  return trial[TRIAL_MARGIN]! >= 0
+  return limbStopsInTime(limbs, row, trial)
 }
 
 /** Start between two nodes, with the clearances there in `now.ends`, at which the limb's margin changes sign. */

@@ -36,6 +36,18 @@ export function tryLimb(limbs: Float64Array, row: number, trial: Float64Array): 
   trial[3] = limbMargin(limbs, row, trial[0]!, trial[1]!, trial[2]!)
 }
 
+/** Whether the margin is zero or more: most trials fail before the placement error is asked for. */
+export function limbStopsInTime(limbs: Float64Array, row: number, trial: Float64Array): boolean {
+  const gap = trial[TRIAL_GAP]!
+  const tau = trial[TRIAL_TAU]!
+  if (tau <= 0 || gap > limbs[row + LONGEST_REACH]!) return false
+  const radius = limbs[row + CATCH_RADIUS]!
+  const distance = gap + radius
+  const takes = reachTime(limbs, row, distance)
+  const short = radius - wayLeft(distance, takes, tau)
+  return short >= 0 && short - trial[TRIAL_ERROR]! * spread(limbs, row, distance, tau) >= 0
+}
+
 /** Least time for a minimum-jerk reach over this distance within the limb's peak speed and acceleration, lag left out. */
 export function reachTime(limbs: Float64Array, row: number, distance: Metres): Seconds {
   const bySpeed = (PEAK_OVER_MEAN * distance) / limbs[row + PEAK_SPEED]!

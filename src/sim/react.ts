@@ -126,21 +126,25 @@ function reactPart(m: Meeting, posture: Posture, part: number, now: Moment, save
   if (!saves.certain) carryPart(m, posture, part, now, saves, posture.carrier[part]!)
 }
 
-/** Whether the part covers the path at node j. */
-function nodeCovers(m: Meeting, posture: Posture, now: Moment, j: number): boolean {
-  if (j < now.nodes - 1 || now.last === posture.phases - 1) return coversAt(m, j)
-  nodeGap(m, posture, now, j, m.least, 0)
-  return m.own && m.least[0]! <= 0
+/** Whether the part covers the path where the drop has stopped between two key phases. */
+function landsCovering(m: Meeting, posture: Posture, now: Moment): boolean {
+  nodeGap(m, posture, now, now.nodes - 1, m.least, 0)
+  return m.least[0]! <= 0
 }
 
 /** Stretches in which the part, as the drop has it, covers the path. */
 function coverPart(m: Meeting, posture: Posture, part: number, now: Moment, saves: Saves): void {
   const time = m.level[LEVEL_TIME]!
   const region = posture.region[part]!
-  let open = coversAt(m, 0)
+  // the last node is a key phase, or the place between two at which the drop stops
+  const end = now.nodes - 1
+  const keys = now.last === posture.phases - 1 ? end : end - 1
+  coversAt(m, keys)
+  const { covers, row } = m
+  let open = covers[row] === 1
   let hi = Infinity
-  for (let j = 1; j < now.nodes; j++) {
-    if (nodeCovers(m, posture, now, j) === open) continue
+  for (let j = 1; j <= end; j++) {
+    if ((j <= keys ? covers[row + j] === 1 : landsCovering(m, posture, now)) === open) continue
     nodeGap(m, posture, now, j - 1, now.ends, 0)
     nodeGap(m, posture, now, j, now.ends, 1)
     const phase = crossing(m, posture, now, j - 1, j === now.nodes - 1 ? now.last : j)

@@ -34,6 +34,18 @@ export const MEASURES: readonly Measure[] = [
   sampled("iron_rate", "Hit the iron", "Attempts that touch post or crossbar over all attempts"),
   sampled("no_shot_rate", "No shot", "Plays that end before anyone shoots, a pass missed or cut off, over all plays"),
   sampled("blocked_rate", "Blocked", "Attempts that another player stops over all attempts"),
+  sampled("tipped_rate", "Tipped", "Shots on goal that a stick in front of the goalie touches, over all shots on goal"),
+  sampled(
+    "hidden_share",
+    "Hidden",
+    "Share of the flight to the goalie, shots on goal, before the puck comes into sight",
+  ),
+  sampled(
+    "sight_time_s",
+    "Time in sight",
+    "Time for which the goalie sees the puck before it is level with the body, shots on goal; of a tipped shot, after the tip",
+    "s",
+  ),
   sampled("position_rate", "Saved by position", "Shots on goal that the body stops frozen as it stands at release"),
   sampled(
     "reach_rate",

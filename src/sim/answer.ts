@@ -3,9 +3,10 @@ import { crossingDistance, distanceOver } from "./goal-line.ts"
 import { meetPart } from "./meet.ts"
 import { distanceToBody, meetGoalie, moveFrame, setDrop } from "./meet-goalie.ts"
 import { type Meeting, meeting } from "./meeting.ts"
+import { REACTS } from "./moment.ts"
 import { STATE_TURN_RATE, STATE_VX, STATE_VY, stateAt } from "./motion/timeline.ts"
 import type { Posture } from "./parts.ts"
-import { heightAt, paceAt, timeAt } from "./path.ts"
+import { heightAt, PATH_X, PATH_Y, paceAt, timeAt } from "./path.ts"
 import { branchRow, PLAY_MOVES } from "./play/course.ts"
 import { isUnset, type Moves, moves, type Played, planMoves, stationOfState } from "./play/moves.ts"
 import { CLOCK_LENGTH } from "./play/timing.ts"
@@ -17,13 +18,21 @@ import { clearSaves, noSaves, type Saves } from "./saves.ts"
 import type { ShotBatch } from "./shots.ts"
 import * as shotColumns from "./shots.ts"
 import { standWithErrors } from "./stand-for-shot.ts"
+import * as stationColumns from "./station.ts"
 import { STATION_LENGTH } from "./station.ts"
 import * as S from "./strata.ts"
+import { standAside } from "./traffic/on-the-way.ts"
+import * as lookColumns from "./traffic/sight.ts"
+import { type SightFrom, sightFrom } from "./traffic/sight.ts"
+import { setTipped } from "./traffic/tipped.ts"
+import { DRAW_FIRST_REACTION, PUCK_DRAWS } from "./traffic/traffic.ts"
 import { MOUTH_HALF_WIDTH, PUCK_RADIUS } from "./world.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const { DRAW_BLOCK, DRAW_BLOCK_LEAD, DRAW_LEAK, DRAW_LIMB, GOALIE_DRAWS, SHOT_STRIDE, SHOT_X, SHOT_Y } = shotColumns
 const { IRON_IN } = fates
+const { EYE_X, EYE_Y, EYE_Z, LINE_COS, LINE_SIN, LOOK_LENGTH, NEEDED } = lookColumns
+const { STATION_COS, STATION_SIN, STATION_X, STATION_Y } = stationColumns
 
 /** Steps that find when the puck comes level with a moving goalie: each is some ten times nearer than the one before. */
 const LEVEL_STEPS = 3
@@ -43,6 +52,8 @@ export interface Goalkeeping {
   /** The goalie's way to the shot, and the shot it is planned for; only in plays with something before the shot. */
   readonly moves: Moves
   readonly played: Played
+  /** The goalie's look for a puck behind others, see traffic/sight.ts */
+  readonly look: Float64Array
 }
 
 export function goalkeeping(scene: Scene): Goalkeeping {
@@ -59,6 +70,7 @@ export function goalkeeping(scene: Scene): Goalkeeping {
     unset: scene.play[PLAY_MOVES] === 0 ? [] : scene.postures.map((posture) => prepare(withUnsetLimbs(posture))),
     moves: moves(),
     played: playedShot(scene),
+    look: new Float64Array(LOOK_LENGTH),
     meeting: meeting(phases, count, scene.world),
     now: moment(),
     saves: noSaves(),
@@ -82,6 +94,7 @@ export function standForShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: nu
   const x = batch.shot[i * SHOT_STRIDE + SHOT_X]!
   const y = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
   standWithErrors(posture, n, world[MOUTH_HALF_WIDTH]!, n[P.DEPTH]!, batch.goalie, at, x, y, g.station)
+  g.now.begins = g.scene.traffic.length === 0 ? 0 : batch.tipped[i]!
   if (play[PLAY_MOVES] === 0) return
   // go through the play, and be where the release finds the goalie
   const shot = g.played
@@ -106,28 +119,89 @@ export function preparedNow(g: Goalkeeping, pose: Pose): PreparedPosture {
   return (unsetNow(g) ? g.unset : g.prepared)[pose.posture]!
 }
 
-/** Sets the clocks of this shot: read, drop, how much of it, block or not. Needs the path in the goalie's frame. */
-export function setMoment(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number, path: number): void {
+/**
+ * Sets the clocks of this shot: sight, read, drop, how much of it, block or not. Needs the path in the goalie's frame.
+ * `sightOf` finds when a puck comes into sight.
+ */
+export function setMoment(
+  g: Goalkeeping,
+  pose: Pose,
+  batch: ShotBatch,
+  i: number,
+  path: number,
+  sightOf: SightFrom = sightFrom,
+): void {
   const n = pose.numbers
   const now = g.now
   const at = i * GOALIE_DRAWS
   const distance = distanceToBody(g.meeting)
   const flight = timeAt(batch.path, path, distance)
+  const { traffic } = g.scene
+  now.flight = flight
+  now.sight = traffic.length === 0 ? 0 : sightOf(traffic, lookFor(g, n, batch, i), batch.path, path, distance)
+  now.committed = false
   now.read = g.scene.strata.table[batch.stratum[i]! * S.STRATUM_STRIDE + S.EARLY_READ]!
-  if (unsetNow(g)) now.read -= n[P.UNSET_PENALTY]!
   now.dropLead = n[P.DROP_LEAD]!
+  if (now.sight > 0) {
+    now.read = -now.sight
+    now.dropLead *= n[P.LEAD_KEPT]!
+  }
+  if (unsetNow(g)) now.read -= n[P.UNSET_PENALTY]!
   now.dropTime = n[P.DROP_TIME]!
   now.leaks = batch.goalie[at + DRAW_LEAK]! < g.scene.postures[pose.posture]!.leak
   now.frozen = n[P.ANSWER] === P.ANSWER_FROZEN
   now.errors = at + DRAW_LIMB
   now.draws = batch.goalie
   now.stands = false
-  now.blockShare = blockShare(n, flight)
+  now.blockShare = blockShare(n, flight - now.sight)
   now.longestLead = n[P.BLOCK_LEAD]!
   now.drawnLead = n[P.BLOCK_LEAD]! * batch.goalie[at + DRAW_BLOCK_LEAD]!
   now.reactPhase = heightAt(batch.path, path, distance) <= n[P.HIGH_PUCK]! ? 1 : n[P.HIGH_DROP]!
+  if (now.begins > 0) tipMoment(g, n, batch, i, path, sightOf)
   if (batch.goalie[at + DRAW_BLOCK]! < now.blockShare) blockNow(now)
   else reactNow(now)
+}
+
+/** The clocks of a tipped shot: those of its first flight run on. */
+function tipMoment(
+  g: Goalkeeping,
+  n: Float64Array,
+  batch: ShotBatch,
+  i: number,
+  path: number,
+  sightOf: SightFrom,
+): void {
+  const { now } = g
+  const tipped = now.begins
+  const x = batch.path[path + PATH_X]! - batch.firstPath[path + PATH_X]!
+  const y = batch.path[path + PATH_Y]! - batch.firstPath[path + PATH_Y]!
+  const until = Math.sqrt(x * x + y * y)
+  const sight = sightOf(g.scene.traffic, lookFor(g, n, batch, i), batch.firstPath, path, until)
+  const blocks = batch.goalie[now.errors - DRAW_LIMB + DRAW_BLOCK]! < blockShare(n, tipped + now.flight - sight)
+  const early = g.scene.strata.table[batch.stratum[i]! * S.STRATUM_STRIDE + S.EARLY_READ]!
+  const penalty = unsetNow(g) ? n[P.UNSET_PENALTY]! : 0
+  const read = (sight > 0 ? -sight : early) - penalty
+  // what was read of the release tells nothing of the tip
+  now.read = -now.sight - penalty
+  setTipped(now, n, tipped, sight, read, batch.puck[i * PUCK_DRAWS + DRAW_FIRST_REACTION]!, blocks)
+}
+
+/** Where the goalie looks from, and along which line shot i came. */
+function lookFor(g: Goalkeeping, n: Float64Array, batch: ShotBatch, i: number): Float64Array {
+  const { look, station } = g
+  const c = station[STATION_COS]!
+  const s = station[STATION_SIN]!
+  const x = batch.shot[i * SHOT_STRIDE + SHOT_X]!
+  const y = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
+  const away = Math.sqrt(x * x + y * y)
+  look[EYE_X] = station[STATION_X]! + c * n[P.EYE_U]! - s * n[P.EYE_V]!
+  look[EYE_Y] = station[STATION_Y]! + s * n[P.EYE_U]! + c * n[P.EYE_V]!
+  look[EYE_Z] = n[P.EYE_Z]!
+  look[LINE_COS] = x / away
+  look[LINE_SIN] = y / away
+  look[NEEDED] = n[P.LOOK_NEEDED]!
+  standAside(g.scene.traffic, batch.puck, i * PUCK_DRAWS, look)
+  return look
 }
 
 /** The goalie blocks this shot, with its drawn lead and the whole drop. */
@@ -138,7 +212,7 @@ export function blockNow(now: Moment): void {
 
 /** The goalie reacts to this shot. */
 export function reactNow(now: Moment): void {
-  now.blockLead = -1
+  now.blockLead = REACTS
   now.lastPhase = now.reactPhase
 }
 
@@ -170,7 +244,7 @@ export function faceFrame(g: Goalkeeping, batch: ShotBatch, i: number, path: num
   // the goalie moves on until the puck comes level, and where that is moves with the goalie
   for (let step = 0; step < LEVEL_STEPS; step++) {
     const level = distanceToBody(g.meeting)
-    stateAt(g.moves.timeline, timeAt(batch.path, path, level), g.moves.from)
+    stateAt(g.moves.timeline, g.now.begins + timeAt(batch.path, path, level), g.moves.from)
     stationOfState(g.moves.from, g.station)
     meetGoalie(g.meeting, batch.path, path, g.station, end)
     const { [STATE_VX]: vx, [STATE_VY]: vy, [STATE_TURN_RATE]: turnRate } = g.moves.from

@@ -10,6 +10,7 @@ import {
   unsetNow,
 } from "./answer.ts"
 import * as fates from "./fate.ts"
+import type { Moment } from "./moment.ts"
 import { STATE_X, STATE_Y } from "./motion/timeline.ts"
 import { PATH_STRIDE } from "./path.ts"
 import { PLAY_MOVES } from "./play/course.ts"
@@ -25,7 +26,7 @@ import * as T from "./tally.ts"
 import * as worldColumns from "./world.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
-const { IRON_IN, IRON_OUT, NO_SHOT, ON_GOAL, SHORT } = fates
+const { BLOCKED, IRON_IN, IRON_OUT, NO_SHOT, ON_GOAL, SHORT } = fates
 const { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE } = shotColumns
 const { STATION_CUT, STATION_DEPTH, STATION_X, STATION_Y } = stationColumns
 const { MOUTH_HALF_WIDTH, MOUTH_HEIGHT } = worldColumns
@@ -60,7 +61,7 @@ export const decideConditional: Decide = (g, pose, batch, i, path, outcome) => {
   }
   if (now.blockShare > 0) outcome.saved += savedByBlock(g, pose, batch, path, now.blockShare, outcome)
   outcome.stood = now.stands ? 1 : 0
-  outcome.blocked = now.blockShare
+  outcome.blocked = now.committed ? 0 : now.blockShare
 }
 
 /**
@@ -139,8 +140,9 @@ function addShot(
   if (fate === IRON_OUT) sums[row + T.IRON_OUT_SUM]! += w
   else if (fate === SHORT) sums[row + T.SHORT_SUM]! += w
   else if (fate === NO_SHOT) sums[row + T.NO_SHOT_SUM]! += w
+  else if (fate === BLOCKED) sums[row + T.BLOCKED_SUM]! += w
   if (fate !== ON_GOAL && fate !== IRON_IN) {
-    if (fate !== IRON_OUT && fate !== SHORT && fate !== NO_SHOT) sums[row + T.MISSED]! += w
+    if (fate !== IRON_OUT && fate !== SHORT && fate !== NO_SHOT && fate !== BLOCKED) sums[row + T.MISSED]! += w
     return
   }
   sums[row + T.ON_GOAL_SUM]! += w
@@ -158,6 +160,7 @@ function addShot(
     sums[row + T.STOOD]! += quantise(weight * outcome.stood)
     sums[row + T.BLOCKS]! += quantise(weight * outcome.blocked)
     if (g.scene.play[PLAY_MOVES] === 1) addMoves(g, row, weight, sums)
+    if (g.scene.traffic.length > 0) addSight(g.now, row, weight, sums)
     sums[row + T.DEPTH_SUM]! += quantise(weight * g.station[STATION_DEPTH]!)
     if (g.station[STATION_CUT] === 1) sums[row + T.DEPTH_CUT]! += w
     if (fate === ON_GOAL) sums[row + T.CLEAR_SAVED]! += saved
@@ -176,6 +179,13 @@ function addMoves(g: Goalkeeping, row: number, weight: number, sums: Float64Arra
   const dx = state[STATE_X]! - before[STATION_X]!
   const dy = state[STATE_Y]! - before[STATION_Y]!
   sums[row + T.TRAVEL_SUM]! += quantise(weight * Math.sqrt(dx * dx + dy * dy))
+}
+
+/** What the goalie saw of the shot: tipped or not, how much of the flight was hidden, and how long it was in sight. */
+function addSight({ begins, sight, flight }: Moment, row: number, weight: number, sums: Float64Array): void {
+  if (begins > 0) sums[row + T.TIPPED_SUM]! += quantise(weight)
+  sums[row + T.HIDDEN_SUM]! += quantise(flight > 0 ? (weight * sight) / flight : 0)
+  sums[row + T.SEEN_SUM]! += quantise(weight * (flight - sight))
 }
 
 /** Where the goal went in: zone, seen from the goalie's catching hand, and cell of the fine map. */

@@ -17,8 +17,15 @@ export interface Moment {
   drawnLead: Seconds
   longestLead: Seconds
   reactPhase: number
-  /** The block began this long before the release; negative when the goalie reacts. */
+  /** The drop began this long before the release, whatever the hands do; REACTS when it waits for the reaction. */
   blockLead: Seconds
+  /** Such a drop answers the first flight of a tipped shot and anticipates nothing. */
+  committed: boolean
+  /** When the path's clock starts, s after the release: at the tip of a tipped shot. */
+  begins: Seconds
+  /** From when on the puck is in sight, and its time to the body, s on the path's clock. */
+  sight: Seconds
+  flight: Seconds
   /** A covering body lets this puck squeeze through. */
   leaks: boolean
   frozen: boolean
@@ -37,6 +44,9 @@ export interface Moment {
   readonly trial: Float64Array
 }
 
+/** As a block's lead: the drop waits for the reaction. A drop that the clock starts starts within a second. */
+export const REACTS = -1
+
 export function moment(): Moment {
   return {
     read: 0,
@@ -47,7 +57,11 @@ export function moment(): Moment {
     drawnLead: 0,
     longestLead: 0,
     reactPhase: 1,
-    blockLead: -1,
+    blockLead: REACTS,
+    committed: false,
+    begins: 0,
+    sight: 0,
+    flight: 0,
     leaks: false,
     frozen: false,
     errors: 0,

@@ -39,7 +39,17 @@ export const ZONE_LOW = 18
 export const ZONE_MIDDLE = 19
 /** Added to the reaction of a goalie who is moving or not yet set at the release, s. */
 export const UNSET_PENALTY = 20
-export const POSE_LENGTH = 21
+/** Off the line on purpose, to see past a body, m: positive toward the short side, the goalie's left straight on. */
+export const PEEK = 21
+/** A puck is seen from the start of the first stretch in sight that lasts this long, s. */
+export const LOOK_NEEDED = 22
+/** Share of the drop's lead that is kept when the release is not seen. */
+export const LEAD_KEPT = 23
+/** Where the eyes are in the stance, goalie's frame, m. */
+export const EYE_U = 24
+export const EYE_V = 25
+export const EYE_Z = 26
+export const POSE_LENGTH = 27
 
 /** Values of ANSWER. */
 export const ANSWER_BY_DISTANCE = 0
@@ -57,6 +67,8 @@ export interface Scene {
   readonly world: Float64Array
   /** What the puck does before the shot, see play/course.ts */
   readonly play: Float64Array
+  /** Who stands between puck and goalie, see traffic/traffic.ts; empty where nobody does. */
+  readonly traffic: Float64Array
   readonly strata: Strata
   /** Names of the places shots come from, by the strata's SPOT column. */
   readonly spots: readonly string[]

@@ -7,6 +7,7 @@ import { limbMargin } from "./limb.ts"
 import { meetPart } from "./meet.ts"
 import { distanceToBody, meetGoalie } from "./meet-goalie.ts"
 import { LEVEL_PACE, LEVEL_TIME } from "./meeting.ts"
+import { REACTS } from "./moment.ts"
 import type { MouthGrid } from "./mouth-grid.ts"
 import { LAG, LIMB_STRIDE, LIMBS, NO_LIMB, type Posture } from "./parts.ts"
 import { heightAt, PATH_STRIDE, timeAt } from "./path.ts"
@@ -80,7 +81,7 @@ export function spareTime(g: Goalkeeping, pose: P.Pose, shot: MapShot, grid: Mou
     now.dropTime = pose.numbers[P.DROP_TIME]!
     now.lastPhase =
       heightAt(path, 0, distanceToBody(g.meeting)) <= pose.numbers[P.HIGH_PUCK]! ? 1 : pose.numbers[P.HIGH_DROP]!
-    now.blockLead = -1
+    now.blockLead = REACTS
     now.leaks = false
     now.frozen = false
     now.errors = 0

@@ -4,6 +4,7 @@ import { clearanceMoving, coversAt, gapAt, measureMoving } from "./clearance.ts"
 import { latestStart } from "./limb.ts"
 import type { Meeting } from "./meeting.ts"
 import * as meetingColumns from "./meeting.ts"
+import * as moments from "./moment.ts"
 import { type Moment, nodeGap } from "./moment.ts"
 import type { Posture } from "./parts.ts"
 import * as partColumns from "./parts.ts"
@@ -17,6 +18,7 @@ export { type Moment, moment } from "./moment.ts"
 const { ASKED_PHASE, ASKED_RATE, LEVEL_PACE, LEVEL_TIME } = meetingColumns
 const { CLEARANCE } = boxColumns
 const { LIMB_STRIDE, NO_LIMB } = partColumns
+const { REACTS } = moments
 
 /**
  * Regula falsi for the phase at which the drop opens or closes a lane: an end that stays is weighed down (Anderson and
@@ -33,7 +35,7 @@ export function savesOfPart(m: Meeting, prepared: PreparedPosture, part: number,
   if (now.frozen) {
     if (!now.leaks && coversAt(m, 0))
       addStretch(saves, -Infinity, Infinity, m.level[LEVEL_TIME]!, posture.region[part]!, NO_LIMB)
-  } else if (now.blockLead >= 0) blockPart(m, posture, part, now, saves)
+  } else if (now.blockLead > REACTS) blockPart(m, posture, part, now, saves)
   else reactPart(m, posture, part, now, saves)
 }
 
@@ -48,7 +50,8 @@ function blockPart(m: Meeting, posture: Posture, part: number, now: Moment, save
   const time = m.level[LEVEL_TIME]!
   const limb = posture.carrier[part]!
   if (!m.own && !limbHelps(m, posture, limb, now, time + now.read)) return
-  const phase = ((time + now.blockLead) / now.dropTime) * last
+  const clocked = ((time + now.blockLead) / now.dropTime) * last
+  const phase = clocked > 0 ? clocked : 0
   const gap = phase >= last ? gapAt(m, last) : gapOf(m, posture, now, phase)
   const region = posture.region[part]!
   if (gap <= 0) {

@@ -1,6 +1,7 @@
 import { faceFrame, type Goalkeeping, preparedNow, savedUntil, setMoment } from "./answer.ts"
 import type { Decide } from "./conditional.ts"
 import { crossingDistance, isOutsideNet } from "./goal-line.ts"
+import { type Moment, REACTS } from "./moment.ts"
 import { STATE_LENGTH, stateAt } from "./motion/timeline.ts"
 import {
   CATCH_RADIUS,
@@ -27,9 +28,9 @@ import { PLAY_MOVES } from "./play/course.ts"
 import { stationOfState } from "./play/moves.ts"
 import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
-import type { Moment } from "./react.ts"
 import { DRAW_REACTION, GOALIE_DRAWS } from "./shots.ts"
 import { STATION_COS, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y } from "./station.ts"
+import { steppedSight } from "./traffic/stepped-sight.ts"
 import type { Metres, Seconds } from "./units.ts"
 import { MOUTH_HALF_WIDTH, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
 
@@ -81,14 +82,14 @@ interface Watch extends Flight {
 /** Plain decision: 1 or 0. */
 export const decidePlain: Decide = (g, pose, batch, i, path, outcome) => {
   faceFrame(g, batch, i, path)
-  setMoment(g, pose, batch, i, path)
+  setMoment(g, pose, batch, i, path, steppedSight)
   const n = pose.numbers
   const u = batch.goalie[i * GOALIE_DRAWS + DRAW_REACTION]!
   const start = sampleLognormal(u, n[P.REACTION_MEDIAN]!, n[P.REACTION_SPREAD]!) - g.now.read
   const { posture } = preparedNow(g, pose)
   outcome.byRegion.fill(0)
   outcome.saved = 0
-  outcome.blocked = g.now.blockLead >= 0 ? 1 : 0
+  outcome.blocked = g.now.blockLead > REACTS && !g.now.committed ? 1 : 0
   const end = savedUntil(g, batch, i, path)
   const watch = watchShot(g, posture, batch.path, path, start, end)
   const touch = firstTouch(watch)
@@ -111,7 +112,7 @@ function watchShot(
 ): Watch {
   const now = g.now
   const line = timeAt(path, offset, crossingDistance(path, offset))
-  const dropStart = now.frozen ? Infinity : now.blockLead >= 0 ? -now.blockLead : start - now.dropLead
+  const dropStart = now.frozen ? Infinity : now.blockLead > REACTS ? -now.blockLead : start - now.dropLead
   const watch = { g, posture, path, offset, dropStart, handStart: now.frozen ? Infinity : start, line }
   const last = timeAt(path, offset, end)
   const first = firstNear(watch)
@@ -271,7 +272,7 @@ function stationAt(g: Goalkeeping, time: Seconds): Float64Array {
   if (g.scene.play[PLAY_MOVES] === 0) return g.station
   const state = new Float64Array(STATE_LENGTH)
   const station = new Float64Array(STATION_LENGTH)
-  stateAt(g.moves.timeline, time, state)
+  stateAt(g.moves.timeline, g.now.begins + time, state)
   stationOfState(state, station)
   return station
 }

@@ -7,9 +7,12 @@ import { branchRow, DRAW_LEG, DRAW_LOST, LOST, PLAY_DRAWS, PLAY_MOVES } from "./
 import { CLOCK_LENGTH, timePlay } from "./play/timing.ts"
 import type { Scene } from "./pose.ts"
 import { invertNormal } from "./random/normal.ts"
-import { fillUniforms, GOALIE, PLAY, type SeedKey, SHOOTER, uniformAt } from "./random/streams.ts"
+import { fillUniforms, GOALIE, PLAY, PUCK, type SeedKey, SHOOTER, uniformAt } from "./random/streams.ts"
 import { sampleTruncatedNormal } from "./random/truncated-normal.ts"
 import * as S from "./strata.ts"
+import { meetTraffic } from "./traffic/on-the-way.ts"
+import { LOOK_LENGTH } from "./traffic/sight.ts"
+import { DRAW_STRAYS, DRAW_TIP_ACROSS, DRAW_TIP_KEEPS, PUCK_DRAWS } from "./traffic/traffic.ts"
 
 /** Draws of one shot, fixed in number and meaning whatever the shot turns out to be. */
 export const SHOOTER_DRAWS = 8
@@ -73,6 +76,11 @@ export interface ShotBatch {
   readonly cumulative: Float64Array
   readonly crossing: Float64Array
   readonly aimed: Float64Array
+  /** Draws, first flights and tips of shots with someone on their way, see traffic/on-the-way.ts; untouched elsewhere. */
+  readonly puck: Float64Array
+  readonly firstPath: Float64Array
+  readonly tipped: Float64Array
+  readonly look: Float64Array
 }
 
 /** Scratch for batches of up to `capacity` shots of one scene. */
@@ -83,6 +91,7 @@ export function shotBatch(scene: Scene, capacity: number): ShotBatch {
     sum += scene.strata.allotment[s]!
     cumulative[s] = sum
   }
+  const onTheWay = scene.traffic.length === 0 ? 0 : capacity
   return {
     capacity,
     replicate: 0,
@@ -99,6 +108,10 @@ export function shotBatch(scene: Scene, capacity: number): ShotBatch {
     cumulative,
     crossing: new Float64Array(8),
     aimed: new Float64Array(4),
+    puck: new Float64Array(onTheWay * PUCK_DRAWS),
+    firstPath: new Float64Array(onTheWay * PATH_STRIDE),
+    tipped: new Float64Array(onTheWay),
+    look: new Float64Array(LOOK_LENGTH),
   }
 }
 
@@ -125,11 +138,39 @@ export function makeShots(
   chooseStrata(scene, key, replicate, first, count, batch)
   fillUniforms(key, replicate, SHOOTER, first, count, SHOOTER_DRAWS, batch.uniforms)
   for (let i = 0; i < count; i++) releaseShot(scene, batch, i)
+  if (scene.traffic.length > 0) {
+    fillUniforms(key, replicate, PUCK, first, count, PUCK_DRAWS, batch.puck)
+    for (let i = 0; i < count; i++) passTraffic(scene, batch, i)
+  }
   fillUniforms(key, replicate, GOALIE, first, count, GOALIE_DRAWS, batch.goalie)
   for (let i = 0; i < count; i++) shapeGoalieDraws(batch.goalie, i * GOALIE_DRAWS)
   if (scene.play[PLAY_MOVES] === 0) return
   fillUniforms(key, replicate, PLAY, first, count, PLAY_DRAWS, batch.play)
   for (let i = 0; i < count; i++) playBefore(scene, batch, i)
+}
+
+/** Those on its way stop shot i, tip it or let it pass. */
+function passTraffic(scene: Scene, batch: ShotBatch, i: number): void {
+  const { shot, crossing } = batch
+  const at = i * SHOT_STRIDE
+  const draws = i * PUCK_DRAWS
+  for (let k = DRAW_TIP_ACROSS; k <= DRAW_TIP_KEEPS; k++) batch.puck[draws + k] = invertNormal(batch.puck[draws + k]!)
+  for (let k = 0; k < 2; k++) batch.puck[draws + DRAW_STRAYS + k] = invertNormal(batch.puck[draws + DRAW_STRAYS + k]!)
+  const { world, traffic } = scene
+  batch.fate[i] = meetTraffic(
+    world,
+    traffic,
+    batch,
+    i,
+    shot[at + SHOT_X]!,
+    shot[at + SHOT_Y]!,
+    batch.fate[i]!,
+    crossing,
+  )
+  if (batch.tipped[i] === 0) return
+  shot[at + SHOT_MOUTH_Y] = crossing[MOUTH_Y]!
+  shot[at + SHOT_MOUTH_Z] = crossing[MOUTH_Z]!
+  shot[at + SHOT_MOUTH_T] = batch.tipped[i]! + crossing[MOUTH_T]!
 }
 
 /** What comes before shot i: its draws shaped, its clock set, and whether it ends without a shot. */

@@ -1,5 +1,6 @@
 import type { Posture } from "./parts.ts"
 import { ANGLE_BIAS, DEPTH, STAND_OFF } from "./pose.ts"
+import { peek } from "./stand-for-shot.ts"
 import { stand } from "./station.ts"
 import type { Metres } from "./units.ts"
 
@@ -13,5 +14,16 @@ export function stationExactly(
   station: Float64Array,
 ): void {
   const nearest = posture.foremost + numbers[STAND_OFF]!
-  stand(numbers[DEPTH]!, x, y, posture.halfStance, mouthHalfWidth, nearest, 0, numbers[ANGLE_BIAS]!, 0, station)
+  stand(
+    numbers[DEPTH]!,
+    x,
+    y,
+    posture.halfStance,
+    mouthHalfWidth,
+    nearest,
+    peek(numbers, y),
+    numbers[ANGLE_BIAS]!,
+    0,
+    station,
+  )
 }

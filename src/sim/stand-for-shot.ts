@@ -6,6 +6,11 @@ import type { Metres, Radians } from "./units.ts"
 
 const { DRAW_ANGLE, DRAW_DEPTH, DRAW_OFF_LINE, DRAW_TURN } = shotColumns
 
+/** How far off the line on purpose, toward the goalie's left, with the puck at y. */
+export function peek(numbers: Float64Array, y: Metres): Metres {
+  return y < 0 ? -numbers[P.PEEK]! : numbers[P.PEEK]!
+}
+
 /**
  * Writes the station of a pose, `depth` out, for a puck at (x, y), with the errors of one shot: `draws` from `at` on are
  * its GOALIE draws.
@@ -60,7 +65,7 @@ export function standWrongBy(
     posture.halfStance,
     mouthHalfWidth,
     posture.foremost + numbers[P.STAND_OFF]!,
-    offLineError * draws[at + DRAW_OFF_LINE]!,
+    offLineError * draws[at + DRAW_OFF_LINE]! + peek(numbers, y),
     angleBias + angleError * draws[at + DRAW_ANGLE]!,
     numbers[P.TURN_ERROR]! * draws[at + DRAW_TURN]!,
     station,

@@ -29,8 +29,14 @@ export const MARGIN_SUM = 15
 export const TRAVEL_SUM = 16
 /** Plays that end before anyone shoots. */
 export const NO_SHOT_SUM = 17
+/** Stopped by someone else on the way. */
+export const BLOCKED_SUM = 18
+/** Among shots on goal: tipped on the way; share of the flight out of sight; time in sight before the body, s. */
+export const TIPPED_SUM = 19
+export const HIDDEN_SUM = 20
+export const SEEN_SUM = 21
 /** Saves by region of the body. */
-export const BY_REGION = 18
+export const BY_REGION = 22
 /** Goals by zone of the mouth, in the order of ZONES. */
 export const BY_ZONE = BY_REGION + REGION_COUNT
 export const TALLY_STRIDE = BY_ZONE + ZONES.length

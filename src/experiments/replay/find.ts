@@ -1,4 +1,5 @@
 import { IRON_IN, IRON_OUT, MISS, SHORT } from "../../sim/fate.ts"
+import { REACTS } from "../../sim/moment.ts"
 import * as P from "../../sim/pose.ts"
 import { type FiredShot, fireShot, type Replay } from "./replay.ts"
 import { nextShot, type ShotName } from "./shot-name.ts"
@@ -54,7 +55,7 @@ function matches(replay: Replay, fired: FiredShot, find: Find): boolean {
   if (find === "goal") return !saved
   // what is left speaks of a goalie
   if (g.scene.poses[replay.pose]!.numbers[P.ANSWER] === P.ANSWER_ABSENT) return false
-  if (find === "block") return g.now.blockLead >= 0
+  if (find === "block") return g.now.blockLead > REACTS && !g.now.committed
   if (find === "opened") return !saved && g.now.stands
   const spare = spareOf(stretchesOf(replay), fired.start, -g.now.read)
   return find === "late" ? spare.way === "late" : spare.by < CLOSE

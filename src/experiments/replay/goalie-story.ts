@@ -2,6 +2,7 @@ import { puckView, viewBox } from "../../models/positioning/box.ts"
 import { blockShare, unsetNow } from "../../sim/answer.ts"
 import { NO_SHOT } from "../../sim/fate.ts"
 import { distanceToBody } from "../../sim/meet-goalie.ts"
+import { REACTS } from "../../sim/moment.ts"
 import { ON_ANGLE_AT, SET_AT, STATE_VX, STATE_VY, UNSET_FROM } from "../../sim/motion/timeline.ts"
 import { LAG, LIMB_STRIDE, LIMBS } from "../../sim/parts.ts"
 import { PATH_STRIDE, timeAt } from "../../sim/path.ts"
@@ -67,7 +68,7 @@ export function playBefore({ engine, pose }: Replay, { i }: FiredShot): PlayBefo
 /** When the drop of this shot starts, as a clock for watching it. */
 export function dropClock({ engine }: Replay, { start }: FiredShot): DropClock {
   const { now } = engine.goalkeeping
-  const begins = now.frozen ? Infinity : now.blockLead >= 0 ? -now.blockLead : start - now.dropLead
+  const begins = now.frozen ? Infinity : now.blockLead > REACTS ? -now.blockLead : start - now.dropLead
   return { start: begins, takes: now.dropTime, last: now.lastPhase }
 }
 
@@ -84,7 +85,7 @@ export function readingStory(replay: Replay, fired: FiredShot): ReadingStory {
   const flight = timeAt(batch.path, fired.i * PATH_STRIDE, distanceToBody(g.meeting))
   const drop = dropClock(replay, fired)
   return {
-    answer: now.frozen ? "frozen" : now.blockLead >= 0 ? "block" : "reaction",
+    answer: now.frozen ? "frozen" : now.blockLead > REACTS && !now.committed ? "block" : "reaction",
     blockShare: rounded(blockShare(numbers, flight), 4),
     readFromMs: milliseconds(-now.read),
     reactionMs: milliseconds(fired.reaction),

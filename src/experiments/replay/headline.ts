@@ -16,6 +16,8 @@ export function headlineOf(story: Story): string {
       return "Short: the puck stops on the ice before the goal line."
     case "miss":
       return missText(verdict)
+    case "blocked":
+      return "Blocked: someone on its way stops the puck."
     case "no shot":
       return "No shot: a pass is missed or cut off."
   }

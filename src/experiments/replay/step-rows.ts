@@ -1,6 +1,7 @@
 import { percent, plain } from "../report/words.ts"
 import type { Row } from "./row.ts"
 import type { FlightStory, LimbStart, PlayBefore, ReadingStory, Story, VerdictStory } from "./story.ts"
+import { trafficEvents } from "./traffic.ts"
 import { cm, joinAnd, ms, partDoes, placeText, side } from "./words.ts"
 
 /** One thing that happens, and when. */
@@ -14,7 +15,9 @@ export function stepRows(story: Story): Row[] {
   const { reading, flight, verdict } = story
   if (verdict.outcome === "no shot") return []
   const over = overAt(story)
-  const events: Event[] = [{ at: 0, text: `the puck leaves the stick${movingText(story.before)}` }]
+  const events: Event[] = story.traffic === null ? [] : trafficEvents(story.traffic)
+  if (story.traffic === null || story.traffic.tippedAfterMs === null)
+    events.push({ at: 0, text: `the puck leaves the stick${movingText(story.before)}` })
   if (story.before !== null) events.push(...legEvents(story.before), ...wayEvents(story.before, over))
   if (reading !== null) events.push(...readingEvents(reading, over), ...limbEvents(story.limbs, reading, flight, over))
   events.push(...flightEvents(flight, verdict, over))

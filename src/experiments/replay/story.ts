@@ -2,6 +2,7 @@ import type { Zone } from "../../sim/box/openings.ts"
 import type { Fate } from "../../sim/fate.ts"
 import type { Limb, Region } from "../../sim/parts.ts"
 import type { ReachState } from "./limb-reach.ts"
+import type { TrafficStory } from "./traffic.ts"
 
 /**
  * One shot of a run told step by step: plain data, printed as it is by --json. Times are milliseconds from the release,
@@ -23,6 +24,8 @@ export interface Story {
   /** Where the goalie is at the release; null when the net is empty. */
   readonly stand: StandStory | null
   readonly reading: ReadingStory | null
+  /** What those between puck and goalie did; null in a play without any. */
+  readonly traffic: TrafficStory | null
   readonly flight: FlightStory
   /** First movement of each limb, in time order; empty where no limb moves. */
   readonly limbs: readonly LimbStart[]
@@ -160,7 +163,7 @@ export interface LimbStory {
 }
 
 export interface VerdictStory {
-  readonly outcome: "save" | "goal" | "iron, out" | "miss" | "short" | "no shot"
+  readonly outcome: "save" | "goal" | "iron, out" | "miss" | "short" | "blocked" | "no shot"
   /** For a goal: where it went in; `offIron` tells of a post or the bar on the way. */
   readonly goal: {
     readonly zone: Zone

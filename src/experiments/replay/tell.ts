@@ -1,4 +1,5 @@
 import { collectCover, preparedNow } from "../../sim/answer.ts"
+import { REACTS } from "../../sim/moment.ts"
 import { PATH_STRIDE } from "../../sim/path.ts"
 import * as P from "../../sim/pose.ts"
 import { pointText } from "../report/words.ts"
@@ -10,6 +11,7 @@ import { bounded, milliseconds, rounded } from "./round.ts"
 import { type ShotName, shotText } from "./shot-name.ts"
 import type { BlockStory, ReactionsStory, Story } from "./story.ts"
 import { coverStretches, type Stretch, savingStretches, spareOf } from "./stretches.ts"
+import { trafficStory } from "./traffic.ts"
 import { isOnGoal, verdictStory } from "./verdict.ts"
 
 /** Tells one shot of a run from the release to its end. */
@@ -37,6 +39,7 @@ export function tellShot(replay: Replay, name: ShotName): Story {
     release: releaseStory(replay, fired),
     before: playBefore(replay, fired),
     stand: hasGoalie ? standStory(replay, fired) : null,
+    traffic: trafficStory(replay, fired, contested),
     reading: hasGoalie ? readingStory(replay, fired) : null,
     flight,
     limbs: hasGoalie ? limbStarts(replay, fired) : [],
@@ -80,7 +83,7 @@ function reactionsStory({ saved, start }: FiredShot, stretches: readonly Stretch
 function blockStory(replay: Replay, { i }: FiredShot): BlockStory | null {
   const { goalkeeping: g, batch } = replay.engine
   const { longestLead, blockLead, leaks } = g.now
-  if (blockLead < 0 || leaks || !(longestLead > 0)) return null
+  if (blockLead <= REACTS || leaks || !(longestLead > 0)) return null
   collectCover(g, preparedNow(g, g.scene.poses[replay.pose]!), batch.path, i * PATH_STRIDE)
   const covering = coverStretches(g.cover, -longestLead)
   const spare = spareOf(covering, -blockLead, -longestLead)

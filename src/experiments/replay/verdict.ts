@@ -1,6 +1,6 @@
 import { zoneCuts } from "../../models/positioning/box.ts"
 import { zoneOf } from "../../sim/box/openings.ts"
-import { IRON_IN, IRON_OUT, NO_SHOT, ON_GOAL, SHORT } from "../../sim/fate.ts"
+import { BLOCKED, IRON_IN, IRON_OUT, NO_SHOT, ON_GOAL, SHORT } from "../../sim/fate.ts"
 import { LIMBS, NO_LIMB, REGIONS } from "../../sim/parts.ts"
 import { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE } from "../../sim/shots.ts"
 import {
@@ -42,6 +42,7 @@ export function verdictStory(
   stretches: readonly Stretch[],
 ): VerdictStory {
   const fate = replay.engine.batch.fate[fired.i]!
+  if (fate === BLOCKED) return { ...NOTHING, outcome: "blocked" }
   if (fate === NO_SHOT) return { ...NOTHING, outcome: "no shot" }
   if (!isOnGoal(fate)) {
     const outcome = fate === IRON_OUT ? "iron, out" : fate === SHORT ? "short" : "miss"

@@ -35,6 +35,15 @@ export function sharesOf(tallies: readonly Tally[], pose: number, spot: number):
   // only plays with a pass that can be lost have such a column
   const noShot = column(T.NO_SHOT_SUM)
   if (noShot.some((sum) => sum > 0)) shares.no_shot_rate = { above: noShot, below: attempts }
+  // only plays with someone between puck and goalie
+  const seen = column(T.SEEN_SUM)
+  const blocked = column(T.BLOCKED_SUM)
+  if (seen.some((sum) => sum > 0) || blocked.some((sum) => sum > 0)) {
+    shares.blocked_rate = { above: blocked, below: attempts }
+    shares.tipped_rate = { above: column(T.TIPPED_SUM), below: onGoal }
+    shares.hidden_share = { above: column(T.HIDDEN_SUM), below: onGoal }
+    shares.sight_time_s = { above: seen, below: onGoal }
+  }
   REGIONS.forEach((region, i) => {
     shares[savesByKey(region)] = { above: column(T.BY_REGION + i), below: saved }
   })

@@ -3,6 +3,7 @@ import type { PlayBranch } from "./branch.ts"
 import { crossIcePass } from "./cross-ice-pass.ts"
 import { latePass } from "./late-pass.ts"
 import { rush } from "./rush.ts"
+import { screenedShot } from "./screened-shot.ts"
 import { straightShot } from "./straight-shot.ts"
 import { timedEvents } from "./timed-events.ts"
 
@@ -13,6 +14,7 @@ const PLAYS: Readonly<Record<ChoiceName<"play.kind">, (settings: Settings) => Pl
   rush,
   "late pass": latePass,
   "timed events": timedEvents,
+  "screened shot": screenedShot,
 }
 
 /** The ways the play of these settings can go; their shares sum to 1. */

@@ -1,9 +1,11 @@
 import { choices, quantities } from "../parameter.ts"
 import { rushChoices, rushQuantities } from "./rush-parameters.ts"
+import { screenedShotQuantities } from "./screened-shot-parameters.ts"
 
 /** Where the puck leaves the stick, polar from the centre of the goal line. */
 export const playsQuantities = quantities({
   ...rushQuantities,
+  ...screenedShotQuantities,
   "play.distance": {
     dimension: "length",
     value: 8,
@@ -119,10 +121,10 @@ export const playsQuantities = quantities({
 export const playsChoices = choices({
   ...rushChoices,
   "play.kind": {
-    names: ["straight shot", "cross-ice pass", "rush", "late pass", "timed events"],
+    names: ["straight shot", "cross-ice pass", "rush", "late pass", "timed events", "screened shot"],
     value: "straight shot",
     source: "choice",
-    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over; on a rush the puck is carried in and shot, or passed across late; timed events are written in play.events.",
+    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over; on a rush the puck is carried in and shot, or passed across late; timed events are written in play.events; in a screened shot someone stands between puck and goalie.",
   },
   "play.goalie": {
     names: ["present", "none"],

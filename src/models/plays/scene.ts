@@ -2,6 +2,7 @@ import type { Posture } from "../../sim/parts.ts"
 import { playTable } from "../../sim/play/course.ts"
 import type { Pose, Scene } from "../../sim/pose.ts"
 import { MOUTH_HALF_WIDTH } from "../../sim/world.ts"
+import { withEyes } from "../goalie/eyes.ts"
 import { buildPosture } from "../goalie/posture.ts"
 import { movementNumbers } from "../movement/movement-numbers.ts"
 import { opennessSeen, type SeenGoalie } from "../positioning/openness.ts"
@@ -10,6 +11,7 @@ import type { Settings } from "../settings.ts"
 import { branchShares } from "./branch-shares.ts"
 import { branchesOf, movesBefore } from "./branches.ts"
 import { planNumbers } from "./plan-numbers.ts"
+import { trafficOf } from "./screened-shot.ts"
 import { stationSeen } from "./station-seen.ts"
 import { buildStrata, type OpennessIn } from "./strata.ts"
 import { worldOf } from "./world.ts"
@@ -40,7 +42,7 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
     }
     return {
       posture,
-      numbers: poseNumbers(settings),
+      numbers: withEyes(poseNumbers(settings), postures[posture]!),
       movement: movementNumbers(settings),
       plan: planNumbers(settings, branches),
     }
@@ -59,12 +61,12 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
   }
   const shares = branchShares(settingsOfPoses, branches)
   const { strata, spots } = buildStrata(settingsOfPoses, branches, shares, openness)
-  return { world, play, strata, spots, postures, poses }
+  return { world, play, traffic: trafficOf(first), strata, spots, postures, poses }
 }
 
 /** Keys that place or time the goalie and leave the body as it is. */
 const BODILESS =
-  /^goalie\.(depth|depth_.*|start_depth|leaves_start_at|in_place_at|cheat|off_line_error|angle_.*|turn_error|stand_off|reaction_.*|drop_.*|high_.*|block_(never|always|lead)|answer|unset_penalty)$/
+  /^goalie\.(depth|depth_.*|start_depth|leaves_start_at|in_place_at|cheat|off_line_error|angle_.*|turn_error|stand_off|reaction_.*|drop_.*|high_.*|peek|look_needed|lead_kept|block_(never|always|lead)|answer|unset_penalty)$/
 
 /** Equal for settings with equal bodies. */
 function bodyKey(settings: Settings): string {

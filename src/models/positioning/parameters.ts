@@ -123,6 +123,17 @@ export const positioningQuantities = quantities({
     source: "assumption",
     why: "The foremost part of the body comes no nearer to the puck than this; a greater depth is cut to it and reported.",
   },
+  "goalie.peek": {
+    dimension: "length",
+    value: 0,
+    low: 0,
+    high: 0,
+    least: -1.5,
+    most: 1.5,
+    unit: "cm",
+    source: "choice",
+    why: "How far the goalie steps off the line to see past others: positive toward the short side, straight on the goalie's left.",
+  },
 })
 
 export const positioningChoices = choices({

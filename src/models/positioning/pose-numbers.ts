@@ -10,7 +10,7 @@ const ANSWERS: Readonly<Record<string, number>> = {
   frozen: P.ANSWER_FROZEN,
 }
 
-/** The numbers of one pose: station, clocks and how the goalie answers. */
+/** The numbers of one pose: station, clocks and how the goalie answers; the eyes are the body's. */
 export function poseNumbers(settings: Settings): Float64Array {
   const q = settings.quantities
   const numbers = new Float64Array(P.POSE_LENGTH)
@@ -38,6 +38,9 @@ export function poseNumbers(settings: Settings): Float64Array {
   numbers[P.UNSET_PENALTY] = q["goalie.unset_penalty"]
   numbers[P.ZONE_LOW] = q["shooter.zone_low_height"]
   numbers[P.ZONE_MIDDLE] = 0.5 * q["shooter.zone_middle_width"]
+  numbers[P.PEEK] = q["goalie.peek"]
+  numbers[P.LOOK_NEEDED] = q["goalie.look_needed"]
+  numbers[P.LEAD_KEPT] = q["goalie.lead_kept"]
   return numbers
 }
 

@@ -25,6 +25,20 @@ export function savesByKey(region: Region): string {
   return `saves_by_${region.replaceAll(" ", "_")}`
 }
 
+/** Keys of the save rates of second shots by the time since the first release, and that time in words. */
+export const SECOND_DELAYS = [
+  "second_save_rate_1",
+  "second_save_rate_2",
+  "second_save_rate_3",
+  "second_save_rate_4",
+] as const
+const SECOND_WORDS = [
+  "within a second",
+  "in the second second",
+  "in the third second",
+  "later than three seconds",
+] as const
+
 /** Every measure, in the order of the columns of results.csv. */
 export const MEASURES: readonly Measure[] = [
   sampled("save_rate", "Save rate", "Saves over shots on goal; iron that stays out is no shot on goal"),
@@ -60,7 +74,20 @@ export const MEASURES: readonly Measure[] = [
   sampled("arrival_margin_s", "Arrival margin", "Time between being set and release; negative is late", "s"),
   sampled("lateral_travel_m", "Travel", "Distance the goalie covers before release", "m"),
   sampled("rebound_rate", "Rebounds", "Saves that leave a loose puck over all saves"),
-  sampled("second_goal_rate", "Second-shot goals", "Goals scored on the rebound over all attempts"),
+  sampled("second_shot_rate", "Second shots", "Saves after which an attacker shoots the loose puck, over all saves"),
+  sampled(
+    "second_goal_rate",
+    "Second-shot goals",
+    "Goals scored on the rebound over all attempts; the goal rate does not count them",
+  ),
+  sampled("second_save_rate", "Second shots saved", "Second shots saved over second shots on goal"),
+  ...SECOND_DELAYS.map((key, i) =>
+    sampled(
+      key,
+      `Second shots saved, ${SECOND_WORDS[i]!}`,
+      `Second shots saved over those on goal, released ${SECOND_WORDS[i]!} of the first`,
+    ),
+  ),
   sampled(
     "block_rate",
     "Blocked by anticipation",

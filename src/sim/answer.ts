@@ -14,6 +14,7 @@ import type { Pose, Scene } from "./pose.ts"
 import * as P from "./pose.ts"
 import { type PreparedPosture, preparePosture, withUnsetLimbs } from "./prepared.ts"
 import { coverOfBlock, type Moment, moment, savesOfPart, standsOfPart } from "./react.ts"
+import * as R from "./rebound/rebound-table.ts"
 import { clearSaves, noSaves, type Saves } from "./saves.ts"
 import type { ShotBatch } from "./shots.ts"
 import * as shotColumns from "./shots.ts"
@@ -67,7 +68,10 @@ export function goalkeeping(scene: Scene): Goalkeeping {
   return {
     scene,
     prepared: scene.postures.map(prepare),
-    unset: scene.play[PLAY_MOVES] === 0 ? [] : scene.postures.map((posture) => prepare(withUnsetLimbs(posture))),
+    unset:
+      scene.play[PLAY_MOVES] === 0 && scene.rebound.length === 0
+        ? []
+        : scene.postures.map((posture) => prepare(withUnsetLimbs(posture))),
     moves: moves(),
     played: playedShot(scene),
     look: new Float64Array(LOOK_LENGTH),
@@ -82,7 +86,17 @@ export function goalkeeping(scene: Scene): Goalkeeping {
 function playedShot({ play, world }: Scene): Played {
   const none = new Float64Array(0)
   const mouthHalfWidth = world[MOUTH_HALF_WIDTH]!
-  return { play, mouthHalfWidth, branch: 0, x: 0, y: 0, clock: none, clockAt: 0, draws: none, drawsAt: 0 }
+  return {
+    play,
+    mouthHalfWidth,
+    branch: 0,
+    x: 0,
+    y: 0,
+    clock: none,
+    clockAt: 0,
+    draws: none,
+    drawsAt: 0,
+  }
 }
 
 /** Puts the goalie of a pose where this shot finds it: depth, line, angle and turn with this shot's errors. */
@@ -95,7 +109,8 @@ export function standForShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: nu
   const y = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
   standWithErrors(posture, n, world[MOUTH_HALF_WIDTH]!, n[P.DEPTH]!, batch.goalie, at, x, y, g.station)
   g.now.begins = g.scene.traffic.length === 0 ? 0 : batch.tipped[i]!
-  if (play[PLAY_MOVES] === 0) return
+  g.moves.travels = play[PLAY_MOVES] === 1
+  if (!g.moves.travels) return
   // go through the play, and be where the release finds the goalie
   const shot = g.played
   shot.branch = branchRow(g.scene.strata.table[batch.stratum[i]! * S.STRATUM_STRIDE + S.BRANCH]!)
@@ -111,7 +126,7 @@ export function standForShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: nu
 
 /** Whether the goalie is moving or not set when this shot leaves the stick; false in a straight shot. */
 export function unsetNow(g: Goalkeeping): boolean {
-  return g.scene.play[PLAY_MOVES] === 1 && isUnset(g.moves)
+  return g.moves.travels && isUnset(g.moves)
 }
 
 /** The posture that meets this shot: with slower limbs when the goalie is not set. */
@@ -138,9 +153,12 @@ export function setMoment(
   const flight = timeAt(batch.path, path, distance)
   const { traffic } = g.scene
   now.flight = flight
-  now.sight = traffic.length === 0 ? 0 : sightOf(traffic, lookFor(g, n, batch, i), batch.path, path, distance)
+  const { again } = batch
+  now.sight =
+    traffic.length === 0 || again.length > 0 ? 0 : sightOf(traffic, lookFor(g, n, batch, i), batch.path, path, distance)
   now.committed = false
   now.read = g.scene.strata.table[batch.stratum[i]! * S.STRATUM_STRIDE + S.EARLY_READ]!
+  if (again.length > 0) now.read = again[R.AGAIN_READ]!
   now.dropLead = n[P.DROP_LEAD]!
   if (now.sight > 0) {
     now.read = -now.sight
@@ -158,6 +176,7 @@ export function setMoment(
   now.drawnLead = n[P.BLOCK_LEAD]! * batch.goalie[at + DRAW_BLOCK_LEAD]!
   now.reactPhase = heightAt(batch.path, path, distance) <= n[P.HIGH_PUCK]! ? 1 : n[P.HIGH_DROP]!
   if (now.begins > 0) tipMoment(g, n, batch, i, path, sightOf)
+  if (again.length > 0 && again[R.AGAIN_DOWN] === 1) stayDown(now)
   if (batch.goalie[at + DRAW_BLOCK]! < now.blockShare) blockNow(now)
   else reactNow(now)
 }
@@ -204,6 +223,14 @@ function lookFor(g: Goalkeeping, n: Float64Array, batch: ShotBatch, i: number): 
   return look
 }
 
+/** The goalie is still down from the save before: the drop is over, and only the hands react. */
+function stayDown(now: Moment): void {
+  now.committed = true
+  now.blockShare = 1
+  now.longestLead = 0
+  now.drawnLead = now.dropTime
+}
+
 /** The goalie blocks this shot, with its drawn lead and the whole drop. */
 export function blockNow(now: Moment): void {
   now.blockLead = now.drawnLead
@@ -240,7 +267,7 @@ export function faceShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number
 export function faceFrame(g: Goalkeeping, batch: ShotBatch, i: number, path: number): void {
   const end = savedUntil(g, batch, i, path)
   meetGoalie(g.meeting, batch.path, path, g.station, end)
-  if (g.scene.play[PLAY_MOVES] === 0) return
+  if (!g.moves.travels) return
   // the goalie moves on until the puck comes level, and where that is moves with the goalie
   for (let step = 0; step < LEVEL_STEPS; step++) {
     const level = distanceToBody(g.meeting)

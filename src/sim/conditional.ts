@@ -12,10 +12,12 @@ import {
 import * as fates from "./fate.ts"
 import type { Moment } from "./moment.ts"
 import { STATE_X, STATE_Y } from "./motion/timeline.ts"
+import type { Decide, Outcome } from "./outcome.ts"
 import { PATH_STRIDE } from "./path.ts"
 import { PLAY_MOVES } from "./play/course.ts"
 import { arrivalMargin } from "./play/moves.ts"
 import * as P from "./pose.ts"
+import { addRebound, followSave, type Rebounds } from "./rebound/follow.ts"
 import { coveredShare, placeInOpen, probabilityOf, REGION_COUNT } from "./saves.ts"
 import type { ShotBatch } from "./shots.ts"
 import * as shotColumns from "./shots.ts"
@@ -31,20 +33,7 @@ const { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE, SHOT_UNREACHABLE } = shotColumn
 const { STATION_CUT, STATION_DEPTH, STATION_X, STATION_Y } = stationColumns
 const { MOUTH_HALF_WIDTH, MOUTH_HEIGHT } = worldColumns
 
-/** How the goalie's reaction enters: its probability, or one draw of it. */
-export type Decide = (g: Goalkeeping, pose: P.Pose, batch: ShotBatch, i: number, path: number, outcome: Outcome) => void
-
-/** What one shot does to one pose: probability that it is stopped, by whom, and whether the standing body did. */
-export interface Outcome {
-  saved: number
-  stood: number
-  blocked: number
-  readonly byRegion: Float64Array
-}
-
-export function emptyOutcome(): Outcome {
-  return { saved: 0, stood: 0, blocked: 0, byRegion: new Float64Array(REGION_COUNT) }
-}
+export { type Decide, emptyOutcome, type Outcome } from "./outcome.ts"
 
 /**
  * The conditional estimator of one shot: placement errors, leak and the lead of a block take their drawn values; whether
@@ -59,7 +48,8 @@ export const decideConditional: Decide = (g, pose, batch, i, path, outcome) => {
     reactNow(now)
     outcome.saved += savedWith(g, pose, batch, path, 1 - now.blockShare, outcome)
   }
-  if (now.blockShare > 0) outcome.saved += savedByBlock(g, pose, batch, path, now.blockShare, outcome)
+  outcome.savedByBlock = now.blockShare > 0 ? savedByBlock(g, pose, batch, path, now.blockShare, outcome) : 0
+  outcome.saved += outcome.savedByBlock
   outcome.stood = now.stands ? 1 : 0
   outcome.blocked = now.committed ? 0 : now.blockShare
 }
@@ -106,7 +96,14 @@ function savedWith(
 }
 
 /** Answers every shot of a batch with every pose and adds what happened to `tally`. */
-export function answerBatch(g: Goalkeeping, batch: ShotBatch, decide: Decide, tally: T.Tally, outcome: Outcome): void {
+export function answerBatch(
+  g: Goalkeeping,
+  batch: ShotBatch,
+  decide: Decide,
+  tally: T.Tally,
+  outcome: Outcome,
+  rebounds: Rebounds | null = null,
+): void {
   const { strata, poses } = g.scene
   for (let i = 0; i < batch.count; i++) {
     const stratum = batch.stratum[i]!
@@ -114,7 +111,8 @@ export function answerBatch(g: Goalkeeping, batch: ShotBatch, decide: Decide, ta
     const allotment = strata.allotment[stratum]!
     for (let p = 0; p < poses.length; p++) {
       const weight = strata.share[p * strata.count + stratum]! / allotment
-      if (weight > 0) addShot(g, batch, i, p, (p * tally.spots + spot) * T.TALLY_STRIDE, weight, decide, tally, outcome)
+      if (weight > 0)
+        addShot(g, batch, i, p, (p * tally.spots + spot) * T.TALLY_STRIDE, weight, decide, tally, outcome, rebounds)
     }
   }
 }
@@ -130,6 +128,7 @@ function addShot(
   decide: Decide,
   tally: T.Tally,
   outcome: Outcome,
+  rebounds: Rebounds | null,
 ): void {
   const sums = tally.sums
   const shot = i * SHOT_STRIDE
@@ -166,6 +165,10 @@ function addShot(
     if (fate === ON_GOAL) sums[row + T.CLEAR_SAVED]! += saved
     for (let region = 0; region < REGION_COUNT; region++)
       sums[row + T.BY_REGION + region]! += quantise(weight * outcome.byRegion[region]!)
+    if (rebounds !== null && saved > 0) {
+      followSave(g, rebounds, pose, batch, i, decide, outcome)
+      addRebound(rebounds, row, saved, sums)
+    }
   }
   const goal = w - saved
   if (goal > 0) placeGoal(g, batch, shot, pose, p, row, goal, tally)

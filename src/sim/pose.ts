@@ -11,6 +11,8 @@ export interface Pose {
   readonly movement: Float64Array
   /** [PLAN_LENGTH] what this goalie does before the shot (see play/goalie-plan.ts); read only in such plays. */
   readonly plan: Float64Array
+  /** [CONTROL_LENGTH] what this goalie makes of rebounds (see rebound/rebound-table.ts); read only where they are played. */
+  readonly control: Float64Array
 }
 
 /** Columns of a pose's numbers: SI. */
@@ -69,6 +71,8 @@ export interface Scene {
   readonly play: Float64Array
   /** Who stands between puck and goalie, see traffic/traffic.ts; empty where nobody does. */
   readonly traffic: Float64Array
+  /** What happens to loose pucks, see rebound/rebound-table.ts; empty where rebounds are not played. */
+  readonly rebound: Float64Array
   readonly strata: Strata
   /** Names of the places shots come from, by the strata's SPOT column. */
   readonly spots: readonly string[]

@@ -1,8 +1,8 @@
 import { faceFrame, type Goalkeeping, preparedNow, savedUntil, setMoment } from "./answer.ts"
-import type { Decide } from "./conditional.ts"
 import { crossingDistance, isOutsideNet } from "./goal-line.ts"
 import { type Moment, REACTS } from "./moment.ts"
 import { STATE_LENGTH, stateAt } from "./motion/timeline.ts"
+import type { Decide } from "./outcome.ts"
 import {
   CATCH_RADIUS,
   CENTRE,
@@ -24,7 +24,6 @@ import {
   ROUNDING,
 } from "./parts.ts"
 import { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, timeAt } from "./path.ts"
-import { PLAY_MOVES } from "./play/course.ts"
 import { stationOfState } from "./play/moves.ts"
 import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
@@ -89,6 +88,8 @@ export const decidePlain: Decide = (g, pose, batch, i, path, outcome) => {
   const { posture } = preparedNow(g, pose)
   outcome.byRegion.fill(0)
   outcome.saved = 0
+  outcome.save.part = -1
+  outcome.save.drawn = 1
   outcome.blocked = g.now.blockLead > REACTS && !g.now.committed ? 1 : 0
   const end = savedUntil(g, batch, i, path)
   const watch = watchShot(g, posture, batch.path, path, start, end)
@@ -96,6 +97,10 @@ export const decidePlain: Decide = (g, pose, batch, i, path, outcome) => {
   if (touch) {
     outcome.saved = 1
     outcome.byRegion[posture.region[touch.part]!] = 1
+    outcome.save.part = touch.part
+    outcome.save.limb = touch.limb
+    outcome.save.time = touch.time
+    outcome.save.dropStart = watch.dropStart
   }
   // the body frozen as it stands
   const frozen = { ...watch, dropStart: Infinity, handStart: Infinity }
@@ -269,7 +274,7 @@ function puckAt(watch: Flight, time: Seconds): number[] {
 
 /** Where the goalie is at `time`: in place, or on the way and turning. */
 function stationAt(g: Goalkeeping, time: Seconds): Float64Array {
-  if (g.scene.play[PLAY_MOVES] === 0) return g.station
+  if (!g.moves.travels) return g.station
   const state = new Float64Array(STATE_LENGTH)
   const station = new Float64Array(STATION_LENGTH)
   stateAt(g.moves.timeline, g.now.begins + time, state)

@@ -2,6 +2,7 @@ import { type Goalkeeping, goalkeeping } from "./answer.ts"
 import { answerBatch, type Decide, decideConditional, emptyOutcome, type Outcome } from "./conditional.ts"
 import type { Scene } from "./pose.ts"
 import type { SeedKey } from "./random/streams.ts"
+import { type Rebounds, rebounds } from "./rebound/follow.ts"
 import { makeShots, type ShotBatch, shotBatch } from "./shots.ts"
 import { emptyTally, type Tally } from "./tally.ts"
 
@@ -34,10 +35,17 @@ export interface Engine {
   readonly goalkeeping: Goalkeeping
   readonly batch: ShotBatch
   readonly outcome: Outcome
+  /** Null where rebounds are not played. */
+  readonly rebounds: Rebounds | null
 }
 
 export function engine(scene: Scene, batchSize: number): Engine {
-  return { goalkeeping: goalkeeping(scene), batch: shotBatch(scene, batchSize), outcome: emptyOutcome() }
+  return {
+    goalkeeping: goalkeeping(scene),
+    batch: shotBatch(scene, batchSize),
+    outcome: emptyOutcome(),
+    rebounds: scene.rebound.length === 0 ? null : rebounds(scene),
+  }
 }
 
 /** Fires batches `from` to `to` - 1 of one replicate and returns their tally. */
@@ -54,7 +62,7 @@ export function fireBatches(
   const tally = emptyTally(scene.poses.length, scene.spots.length)
   for (let b = from; b < to; b++) {
     makeShots(scene, key, replicate, b * batchSize, batchSize, e.batch)
-    answerBatch(e.goalkeeping, e.batch, decide, tally, e.outcome)
+    answerBatch(e.goalkeeping, e.batch, decide, tally, e.outcome, e.rebounds)
   }
   return tally
 }

@@ -156,7 +156,7 @@ function sweepStretches(
 }
 
 /** All ends in order without doubles; returns how many. */
-function sortEnds(saves: Saves): number {
+export function sortEnds(saves: Saves): number {
   let count = 0
   for (let i = 0; i < saves.count; i++) {
     count = insertEnd(saves.ends, count, saves.lo[i]!)
@@ -166,7 +166,7 @@ function sortEnds(saves: Saves): number {
 }
 
 /** The stretch over all of [a, b] that is met first, or -1. */
-function earliestOver(saves: Saves, a: number, b: number): number {
+export function earliestOver(saves: Saves, a: number, b: number): number {
   let by = -1
   for (let i = 0; i < saves.count; i++) {
     if (saves.lo[i]! <= a && saves.hi[i]! >= b && (by < 0 || saves.when[i]! < saves.when[by]!)) by = i

@@ -7,8 +7,9 @@ import { branchRow, DRAW_LEG, DRAW_LOST, LOST, PLAY_DRAWS, PLAY_MOVES } from "./
 import { CLOCK_LENGTH, timePlay } from "./play/timing.ts"
 import type { Scene } from "./pose.ts"
 import { invertNormal } from "./random/normal.ts"
-import { fillUniforms, GOALIE, PLAY, PUCK, type SeedKey, SHOOTER, uniformAt } from "./random/streams.ts"
+import { fillUniforms, GOALIE, PLAY, PUCK, REBOUND, type SeedKey, SHOOTER, uniformAt } from "./random/streams.ts"
 import { sampleTruncatedNormal } from "./random/truncated-normal.ts"
+import { AGAIN_LENGTH, REBOUND_DRAWS, shapeReboundDraws } from "./rebound/rebound-table.ts"
 import * as S from "./strata.ts"
 import { meetTraffic } from "./traffic/on-the-way.ts"
 import { LOOK_LENGTH } from "./traffic/sight.ts"
@@ -81,10 +82,14 @@ export interface ShotBatch {
   readonly firstPath: Float64Array
   readonly tipped: Float64Array
   readonly look: Float64Array
+  /** [capacity x REBOUND_DRAWS] draws of what a save leaves, see rebound/; untouched where rebounds are not played */
+  readonly rebound: Float64Array
+  /** What is special about a second shot, see rebound/second-shot.ts; empty in a batch of first ones. */
+  readonly again: Float64Array
 }
 
-/** Scratch for batches of up to `capacity` shots of one scene. */
-export function shotBatch(scene: Scene, capacity: number): ShotBatch {
+/** Scratch for batches of up to `capacity` shots of one scene; `again` for second shots. */
+export function shotBatch(scene: Scene, capacity: number, again = false): ShotBatch {
   const cumulative = new Float64Array(scene.strata.count)
   let sum = 0
   for (let s = 0; s < scene.strata.count; s++) {
@@ -112,6 +117,8 @@ export function shotBatch(scene: Scene, capacity: number): ShotBatch {
     firstPath: new Float64Array(onTheWay * PATH_STRIDE),
     tipped: new Float64Array(onTheWay),
     look: new Float64Array(LOOK_LENGTH),
+    rebound: new Float64Array(scene.rebound.length === 0 ? 0 : capacity * REBOUND_DRAWS),
+    again: new Float64Array(again ? AGAIN_LENGTH : 0),
   }
 }
 
@@ -144,6 +151,10 @@ export function makeShots(
   }
   fillUniforms(key, replicate, GOALIE, first, count, GOALIE_DRAWS, batch.goalie)
   for (let i = 0; i < count; i++) shapeGoalieDraws(batch.goalie, i * GOALIE_DRAWS)
+  if (scene.rebound.length > 0) {
+    fillUniforms(key, replicate, REBOUND, first, count, REBOUND_DRAWS, batch.rebound)
+    for (let i = 0; i < count; i++) shapeReboundDraws(batch.rebound, i * REBOUND_DRAWS)
+  }
   if (scene.play[PLAY_MOVES] === 0) return
   fillUniforms(key, replicate, PLAY, first, count, PLAY_DRAWS, batch.play)
   for (let i = 0; i < count; i++) playBefore(scene, batch, i)
@@ -283,7 +294,7 @@ function placeAim(table: Float64Array, row: number, u1: number, u2: number, out:
 }
 
 /** Uniforms become what the goalie's draws mean: normals, uniforms, Rayleigh lengths. */
-function shapeGoalieDraws(draws: Float64Array, at: number): void {
+export function shapeGoalieDraws(draws: Float64Array, at: number): void {
   for (let i = DRAW_DEPTH; i <= DRAW_TURN; i++) draws[at + i] = invertNormal(draws[at + i]!)
   for (let i = DRAW_READING; i <= DRAW_VIGOUR; i++) draws[at + i] = invertNormal(draws[at + i]!)
   for (let i = DRAW_LIMB; i < DRAW_REACTION; i++) draws[at + i] = Math.sqrt(-2 * Math.log(draws[at + i]!))

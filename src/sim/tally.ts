@@ -35,8 +35,16 @@ export const BLOCKED_SUM = 18
 export const TIPPED_SUM = 19
 export const HIDDEN_SUM = 20
 export const SEEN_SUM = 21
+/** Saves that leave a loose puck; second shots, those on goal and those of them saved. */
+export const LOOSE = 22
+export const SECOND_SHOTS = 23
+export const SECOND_ON_GOAL = 24
+export const SECOND_SAVED = 25
+/** On goal and saved by whole seconds since the first release: within one, two, three, later. */
+export const SECOND_BINS = 4
+export const SECOND_BY_DELAY = 26
 /** Saves by region of the body. */
-export const BY_REGION = 22
+export const BY_REGION = SECOND_BY_DELAY + 2 * SECOND_BINS
 /** Goals by zone of the mouth, in the order of ZONES. */
 export const BY_ZONE = BY_REGION + REGION_COUNT
 export const TALLY_STRIDE = BY_ZONE + ZONES.length

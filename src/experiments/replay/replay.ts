@@ -4,7 +4,6 @@ import { decideConditional } from "../../sim/conditional.ts"
 import { STATE_LENGTH, stateAt } from "../../sim/motion/timeline.ts"
 import type { Posture } from "../../sim/parts.ts"
 import { PATH_STRIDE } from "../../sim/path.ts"
-import { PLAY_MOVES } from "../../sim/play/course.ts"
 import { stationOfState } from "../../sim/play/moves.ts"
 import * as P from "../../sim/pose.ts"
 import { sampleLognormal } from "../../sim/random/lognormal.ts"
@@ -76,7 +75,7 @@ export function bodyNow({ engine, pose }: Replay): Posture {
 /** Where the goalie is at a moment of the shot in hand: in place, or on the way and turning. */
 export function stationAt({ engine }: Replay, time: Seconds): Float64Array {
   const g = engine.goalkeeping
-  if (g.scene.play[PLAY_MOVES] === 0) return g.station
+  if (!g.moves.travels) return g.station
   const state = new Float64Array(STATE_LENGTH)
   const station = g.station.slice()
   stateAt(g.moves.timeline, time, state)

@@ -1,7 +1,7 @@
 import { REGIONS } from "../../sim/parts.ts"
 import type { Tally } from "../../sim/tally.ts"
 import * as T from "../../sim/tally.ts"
-import { savesByKey } from "../measures.ts"
+import { SECOND_DELAYS, savesByKey } from "../measures.ts"
 import { columnOf, less, sumOf } from "./columns.ts"
 
 /** A share: numerator and denominator by replicate. */
@@ -43,6 +43,20 @@ export function sharesOf(tallies: readonly Tally[], pose: number, spot: number):
     shares.tipped_rate = { above: column(T.TIPPED_SUM), below: onGoal }
     shares.hidden_share = { above: column(T.HIDDEN_SUM), below: onGoal }
     shares.sight_time_s = { above: seen, below: onGoal }
+  }
+  // only where rebounds are played
+  const seconds = column(T.SECOND_ON_GOAL)
+  const loose = column(T.LOOSE)
+  if (loose.some((sum) => sum > 0)) {
+    shares.rebound_rate = { above: loose, below: saved }
+    shares.second_shot_rate = { above: column(T.SECOND_SHOTS), below: saved }
+    shares.second_goal_rate = { above: less(seconds, column(T.SECOND_SAVED)), below: attempts }
+    shares.second_save_rate = { above: column(T.SECOND_SAVED), below: seconds }
+    SECOND_DELAYS.forEach((key, i) => {
+      const onGoalThen = column(T.SECOND_BY_DELAY + 2 * i)
+      if (onGoalThen.some((sum) => sum > 0))
+        shares[key] = { above: column(T.SECOND_BY_DELAY + 2 * i + 1), below: onGoalThen }
+    })
   }
   REGIONS.forEach((region, i) => {
     shares[savesByKey(region)] = { above: column(T.BY_REGION + i), below: saved }

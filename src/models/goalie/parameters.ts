@@ -2,6 +2,7 @@ import { choices, quantities } from "../parameter.ts"
 import { bodyChoices, bodyQuantities } from "./body-parameters.ts"
 import { gearChoices, gearQuantities } from "./gear-parameters.ts"
 import { limbQuantities } from "./limb-parameters.ts"
+import { reboundControlQuantities } from "./rebound-control-parameters.ts"
 import { stanceChoices, stanceQuantities } from "./stance-parameters.ts"
 import { timingChoices, timingQuantities } from "./timing-parameters.ts"
 
@@ -11,6 +12,7 @@ export const goalieQuantities = quantities({
   ...stanceQuantities,
   ...limbQuantities,
   ...timingQuantities,
+  ...reboundControlQuantities,
 })
 
 export const goalieChoices = choices({

@@ -1,4 +1,5 @@
 import { choices, quantities } from "../parameter.ts"
+import { reboundChoices, reboundQuantities } from "./rebound-parameters.ts"
 import { rushChoices, rushQuantities } from "./rush-parameters.ts"
 import { screenedShotQuantities } from "./screened-shot-parameters.ts"
 
@@ -6,6 +7,7 @@ import { screenedShotQuantities } from "./screened-shot-parameters.ts"
 export const playsQuantities = quantities({
   ...rushQuantities,
   ...screenedShotQuantities,
+  ...reboundQuantities,
   "play.distance": {
     dimension: "length",
     value: 8,
@@ -120,6 +122,7 @@ export const playsQuantities = quantities({
 
 export const playsChoices = choices({
   ...rushChoices,
+  ...reboundChoices,
   "play.kind": {
     names: ["straight shot", "cross-ice pass", "rush", "late pass", "timed events", "screened shot"],
     value: "straight shot",

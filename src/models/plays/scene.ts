@@ -11,6 +11,7 @@ import type { Settings } from "../settings.ts"
 import { branchShares } from "./branch-shares.ts"
 import { branchesOf, movesBefore } from "./branches.ts"
 import { planNumbers } from "./plan-numbers.ts"
+import { controlNumbers, reboundOf } from "./rebound.ts"
 import { trafficOf } from "./screened-shot.ts"
 import { stationSeen } from "./station-seen.ts"
 import { buildStrata, type OpennessIn } from "./strata.ts"
@@ -45,6 +46,7 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
       numbers: withEyes(poseNumbers(settings), postures[posture]!),
       movement: movementNumbers(settings),
       plan: planNumbers(settings, branches),
+      control: controlNumbers(settings),
     }
   })
   const lookAhead = first.quantities["shooter.look_ahead"]
@@ -61,12 +63,12 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
   }
   const shares = branchShares(settingsOfPoses, branches)
   const { strata, spots } = buildStrata(settingsOfPoses, branches, shares, openness)
-  return { world, play, traffic: trafficOf(first), strata, spots, postures, poses }
+  return { world, play, traffic: trafficOf(first), rebound: reboundOf(first), strata, spots, postures, poses }
 }
 
 /** Keys that place or time the goalie and leave the body as it is. */
 const BODILESS =
-  /^goalie\.(depth|depth_.*|start_depth|leaves_start_at|in_place_at|cheat|off_line_error|angle_.*|turn_error|stand_off|reaction_.*|drop_.*|high_.*|peek|look_needed|lead_kept|block_(never|always|lead)|answer|unset_penalty)$/
+  /^goalie\.(depth|depth_.*|start_depth|leaves_start_at|in_place_at|cheat|off_line_error|angle_.*|turn_error|stand_off|reaction_.*|drop_.*|high_.*|peek|look_needed|lead_kept|holds_.*|gear_friction|rebound_scatter|covers_.*|recovery_time|block_(never|always|lead)|answer|unset_penalty)$/
 
 /** Equal for settings with equal bodies. */
 function bodyKey(settings: Settings): string {

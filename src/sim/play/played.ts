@@ -18,6 +18,8 @@ export interface Moves {
   readonly carry: Float64Array
   /** From the start of the play to the release. */
   lasts: Seconds
+  /** Whether the timeline holds: the goalie may be on the way when the puck leaves the stick. False in a straight shot. */
+  travels: boolean
 }
 
 /** Columns of a carry: the puck's way, when it goes and is there, how fast this goalie moves, 1 when the puck stops there. */
@@ -41,6 +43,7 @@ export function moves(): Moves {
     threat: new Float64Array(STATION_LENGTH),
     carry: new Float64Array(CARRY_LENGTH),
     lasts: 0,
+    travels: false,
   }
 }
 

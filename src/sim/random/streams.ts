@@ -20,7 +20,16 @@ export const GOALIE = 3
 export const BOOTSTRAP = 4
 /** Where the points of a design lie, scrambled and in which order: no shot's either. */
 export const DESIGN = 5
-export type Stream = typeof PLAY | typeof SHOOTER | typeof PUCK | typeof GOALIE | typeof BOOTSTRAP | typeof DESIGN
+/** What happens to a puck that a save leaves loose, and the second shot. */
+export const REBOUND = 6
+export type Stream =
+  | typeof PLAY
+  | typeof SHOOTER
+  | typeof PUCK
+  | typeof GOALIE
+  | typeof BOOTSTRAP
+  | typeof DESIGN
+  | typeof REBOUND
 
 /** Two 32-bit words made from the person's seed. Plain data, structured-clone safe. */
 export type SeedKey = readonly [number, number]

@@ -1,0 +1,135 @@
+import { blockNow, collectCover, collectSaves, type Goalkeeping, preparedNow, reactNow } from "../answer.ts"
+import * as meetingColumns from "../meeting.ts"
+import type { Outcome, SaveMade } from "../outcome.ts"
+import * as partColumns from "../parts.ts"
+import * as P from "../pose.ts"
+import { fastCumulativeLognormal, sampleLognormal } from "../random/lognormal.ts"
+import { coveredShare, earliestOver, placeInOpen, REGION_COUNT, type Saves, sortEnds } from "../saves.ts"
+import type { ShotBatch } from "../shots.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const { LEVEL_LENGTH, LEVEL_TIME, MET, MET_BY_REACH } = meetingColumns
+const { NO_LIMB } = partColumns
+
+/** Regions of saves that are chosen from and not counted: scratch. */
+export const CHOICE_SCRATCH = REGION_COUNT
+
+/**
+ * Chooses one of the saves that a conditional answer adds up, by the uniform `u`: block or reaction, the lead of a block,
+ * the reaction, in proportion to what each adds; writes it to `outcome.save`. Call it after the answer of the same shot.
+ */
+export function chooseSave(
+  g: Goalkeeping,
+  pose: P.Pose,
+  batch: ShotBatch,
+  path: number,
+  outcome: Outcome,
+  u: number,
+  scratch: Float64Array,
+): void {
+  const { now } = g
+  const prepared = preparedNow(g, pose)
+  const target = u * outcome.saved
+  const byReaction = outcome.saved - outcome.savedByBlock
+  if (target < byReaction) {
+    reactNow(now)
+    collectSaves(g, prepared, batch.path, path)
+    pickStart(g, pose, target / (1 - now.blockShare), outcome.save)
+    return
+  }
+  chooseBlock(g, pose, batch, path, (target - byReaction) / now.blockShare, outcome.save, scratch)
+}
+
+/** A save by a block, by the share `v` of all blocks below it. */
+function chooseBlock(
+  g: Goalkeeping,
+  pose: P.Pose,
+  batch: ShotBatch,
+  path: number,
+  v: number,
+  save: SaveMade,
+  scratch: Float64Array,
+): void {
+  const { now, cover } = g
+  const length = now.longestLead
+  const prepared = preparedNow(g, pose)
+  if (now.leaks || !(length > 0)) {
+    blockNow(now)
+    collectSaves(g, prepared, batch.path, path)
+    pickStart(g, pose, v, save)
+    return
+  }
+  collectCover(g, prepared, batch.path, path)
+  const covered = coveredShare(cover, length, 0, scratch)
+  if (v < covered) {
+    const by = pickCover(cover, v * length, save)
+    save.limb = NO_LIMB
+    save.time = cover.when[by]!
+    save.part = partOf(g, pose, cover.when[by]!, cover.region[by]!)
+    return
+  }
+  blockNow(now)
+  now.blockLead = -placeInOpen(cover, length, 1 - now.drawnLead / length)
+  collectSaves(g, prepared, batch.path, path)
+  pickStart(g, pose, (v - covered) / (1 - covered), save)
+}
+
+/** The start of the hands below which a share `v` of the saving reactions lies, and who saves then. */
+function pickStart(g: Goalkeeping, pose: P.Pose, v: number, save: SaveMade): void {
+  const { saves, now } = g
+  const median = pose.numbers[P.REACTION_MEDIAN]!
+  const spread = pose.numbers[P.REACTION_SPREAD]!
+  const count = sortEnds(saves)
+  let left = v
+  let by = -1
+  let start = 0
+  for (let e = 0; e + 1 < count; e++) {
+    const over = earliestOver(saves, saves.ends[e]!, saves.ends[e + 1]!)
+    if (over < 0) continue
+    const below = fastCumulativeLognormal(saves.ends[e]! + now.read, median, spread)
+    const p = fastCumulativeLognormal(saves.ends[e + 1]! + now.read, median, spread) - below
+    if (!(p > 0)) continue
+    by = over
+    const within = left < p ? left : p
+    const q = below + within
+    start = sampleLognormal(q < 1e-12 ? 1e-12 : q > 1 - 1e-12 ? 1 - 1e-12 : q, median, spread) - now.read
+    left -= p
+    if (left < 0) break
+  }
+  if (by < 0) {
+    save.part = -1
+    return
+  }
+  save.limb = saves.limb[by]!
+  save.time = saves.when[by]!
+  save.part = partOf(g, pose, saves.when[by]!, saves.region[by]!)
+  save.dropStart = now.frozen ? Infinity : now.blockLead > -1 ? -now.blockLead : start - now.dropLead
+}
+
+/** Who covers the path at the moment of a block's start below which `length` of the covering ones lies. */
+function pickCover(cover: Saves, length: number, save: SaveMade): number {
+  const count = sortEnds(cover)
+  let left = length
+  let by = -1
+  for (let e = 0; e + 1 < count; e++) {
+    const over = earliestOver(cover, cover.ends[e]!, cover.ends[e + 1]!)
+    if (over < 0) continue
+    const span = cover.ends[e + 1]! - cover.ends[e]!
+    by = over
+    save.dropStart = cover.ends[e]! + (left < span ? left : span)
+    left -= span
+    if (left < 0) break
+  }
+  return by
+}
+
+/** The part of a region that is level with the puck at this moment. */
+function partOf({ meeting, scene }: Goalkeeping, pose: P.Pose, when: number, region: number): number {
+  const posture = scene.postures[pose.posture]!
+  for (let part = 0; part < posture.count; part++) {
+    const state = meeting.state[part]!
+    if (posture.region[part] !== region || (state !== MET && state !== MET_BY_REACH)) continue
+    if (meeting.levels[part * LEVEL_LENGTH + LEVEL_TIME] === when) return part
+  }
+  return -1
+}

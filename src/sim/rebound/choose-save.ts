@@ -8,7 +8,7 @@ import { coveredShare, earliestOver, placeInOpen, REGION_COUNT, type Saves, sort
 import type { ShotBatch } from "../shots.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
-const { LEVEL_LENGTH, LEVEL_TIME, MET, MET_BY_REACH } = meetingColumns
+const { LEVEL_TIME, MET, MET_BY_REACH } = meetingColumns
 const { NO_LIMB } = partColumns
 
 /** Regions of saves that are chosen from and not counted: scratch. */
@@ -129,7 +129,7 @@ function partOf({ meeting, scene }: Goalkeeping, pose: P.Pose, when: number, reg
   for (let part = 0; part < posture.count; part++) {
     const state = meeting.state[part]!
     if (posture.region[part] !== region || (state !== MET && state !== MET_BY_REACH)) continue
-    if (meeting.levels[part * LEVEL_LENGTH + LEVEL_TIME] === when) return part
+    if (meeting.levels[part]![LEVEL_TIME] === when) return part
   }
   return -1
 }

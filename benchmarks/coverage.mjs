@@ -5,6 +5,7 @@
  * Writes coverage.md from all of them.
  *
  *   npm run build && node benchmarks/coverage.mjs --repeats 1000 --workers 2 --of "blind from 4 m, 1,024 shots"
+ *   node benchmarks/coverage.mjs --also "goalie.stature: 1.9 m"   with that line in every file; prints, writes no page
  *   node benchmarks/coverage.mjs --page       writes the page from what is there
  */
 import { appendFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs"
@@ -12,7 +13,7 @@ import { fileURLToPath } from "node:url"
 import { parseArgs } from "node:util"
 import { Worker } from "node:worker_threads"
 import { runExperiment } from "../dist/experiments/run/run-experiment.js"
-import { writeCoverage } from "./campaign/page.mjs"
+import { coveragePage } from "./campaign/page.mjs"
 import { figuresOfRun, repeater } from "./campaign/repeat.mjs"
 import { experimentOf, PARTS } from "./campaign/scenes.mjs"
 
@@ -26,18 +27,21 @@ const { values } = parseArgs({
     repeats: { type: "string", default: "1000" },
     workers: { type: "string", default: "2" },
     page: { type: "boolean", default: false },
+    also: { type: "string", default: "" },
   },
 })
 const workers = Number(values.workers)
 
 /** The long run of a scene, made once; what was made with another engine is thrown away. */
-async function truthOf(scene) {
-  const file = `${FOLDER}/truth ${scene}.json`
-  const probe = await repeater(experimentOf(scene, "shots: 1024", "probe"))("probe")
+async function truthOf({ scene, label = "" }) {
+  const file = `${FOLDER}/truth ${scene}${label}.json`
+  const lines = (shots) => (values.also === "" ? `shots: ${shots}` : `shots: ${shots}\n${values.also}`)
+  const probe = await repeater(experimentOf(scene, lines(1024), "probe"))("probe")
   const known = existsSync(file) ? JSON.parse(readFileSync(file, "utf8")) : null
   if (JSON.stringify(known?.probe) === JSON.stringify(probe)) return known.truth
-  for (const name of readdirSync(FOLDER)) if (name.includes(scene)) rmSync(`${FOLDER}/${name}`)
-  const experiment = experimentOf(scene, `shots: ${TRUTH}`, `truth ${scene}`)
+  const isOfScene = (name) => name.includes(scene) && name.includes(" with ") === (label !== "") && name.includes(label)
+  for (const name of readdirSync(FOLDER)) if (isOfScene(name)) rmSync(`${FOLDER}/${name}`)
+  const experiment = experimentOf(scene, lines(TRUTH), `truth ${scene}`)
   const results = await runExperiment(experiment, { version: "0", workers, assumptions: false, pictures: false })
   const truth = figuresOfRun(experiment, results.points, results.curves)
   writeFileSync(file, JSON.stringify({ truth, probe }, null, 1))
@@ -90,14 +94,26 @@ async function makeAll(part, numbers, take) {
   await Promise.all(Array.from({ length: Math.min(workers, numbers.length) }, worker))
 }
 
+/** A part with the line that was asked for, under a name that tells. */
+function withLine(part) {
+  const { also } = values
+  if (also === "") return part
+  const label = ` with ${also.replaceAll(/[^\w ]+/g, "")}`
+  return { scene: part.scene, label, name: `${part.name}${label}`, lines: `${part.lines}\n${also}` }
+}
+
 mkdirSync(FOLDER, { recursive: true })
 const found = []
-for (const part of PARTS.filter(({ name }) => values.of === undefined || values.of === name)) {
+const parts = PARTS.filter(({ name }) => values.of === undefined || values.of === name)
+const isThere = ({ scene, label = "" }) => existsSync(`${FOLDER}/truth ${scene}${label}.json`)
+for (const part of parts.map(withLine).filter((one) => !values.page || isThere(one))) {
   const began = performance.now()
-  const truth = await truthOf(part.scene)
+  const truth = await truthOf(part)
   const runs = await repeatsOf(part, Number(values.repeats))
   found.push({ part, truth, runs })
   console.log(`${part.name}: ${runs.length} runs, ${((performance.now() - began) / 1000).toFixed(0)} s`)
 }
 const made = found.filter(({ runs }) => runs.length > 0)
-if (values.of === undefined) writeCoverage(made, { truth: TRUTH, date: new Date().toISOString().slice(0, 10) })
+const page = coveragePage(made, { truth: TRUTH, date: new Date().toISOString().slice(0, 10) })
+console.log(page)
+if (values.of === undefined && values.also === "") writeFileSync(new URL("./coverage.md", import.meta.url), page)

@@ -1,12 +1,10 @@
-import { writeFileSync } from "node:fs"
 import { wilson } from "../../dist/sim/statistics/wilson.js"
 
-const PAGE = new URL("../coverage.md", import.meta.url)
 /** What a coverage has to lie within. */
 const WANTED = [0.93, 0.97]
 
-/** Writes coverage.md: for each part how often each figure's interval held the truth. */
-export function writeCoverage(found, { truth, date }) {
+/** The page: for each part how often each figure's interval held the truth. */
+export function coveragePage(found, { truth, date }) {
   const lines = [
     "# Coverage of the intervals",
     "",
@@ -15,7 +13,8 @@ export function writeCoverage(found, { truth, date }) {
     '"coverage", the name of the part and i, from 0; that of the long run is "truth" and the name of the scene. What was',
     "found lies in `out/coverage`, a line a run; the same command carries on where it was stopped. The scenes stand in",
     "`campaign/scenes.mjs`. The interval of a coverage is Wilson's at 95 %; with 1,000 runs it is about ± 1.4 %, so a figure",
-    "whose true coverage is 94 % is found below 93 % once in ten campaigns.",
+    "whose true coverage is 94 % is found below 93 % once in ten campaigns. Of 1,024 shots 850 to 890 are on goal. All depths of",
+    "a run meet the same shots, so its figures are not independent of each other.",
     "",
   ]
   const all = []
@@ -32,8 +31,7 @@ export function writeCoverage(found, { truth, date }) {
   }
   const inside = all.filter(isInside).length
   lines.push("## In short", "", `${inside} of ${all.length} coverages lie within 93 to 97 %.`, "")
-  writeFileSync(PAGE, lines.join("\n"))
-  console.log(lines.join("\n"))
+  return lines.join("\n")
 }
 
 function shotsText(runs) {

@@ -2,7 +2,7 @@ import { chosenDepth } from "../../models/positioning/pose-numbers.ts"
 import type { Settings } from "../../models/settings.ts"
 import type { DesignPoint } from "../experiment.ts"
 
-/** Design points that see the same shots: they differ in the goalie alone, and become the poses of one scene. */
+/** Design points that see the same shots: they differ in the goalie or in how often each shot is met. They become the poses of one scene. */
 export interface Group {
   /** Indices of the design points, in pose order. */
   readonly points: readonly number[]
@@ -28,14 +28,18 @@ export function groupPoints(points: readonly DesignPoint[]): Group[] {
 /** Equal for settings whose shots are equal before any goalie. */
 function shotKey(settings: Settings): string {
   const parts: string[] = [JSON.stringify(settings.origins), JSON.stringify(settings.events)]
-  for (const [key, value] of Object.entries(settings.quantities)) if (!ofGoalie(key)) parts.push(`${key}=${value}`)
+  for (const [key, value] of Object.entries(settings.quantities)) if (!ofPose(key)) parts.push(`${key}=${value}`)
   for (const [key, name] of Object.entries(settings.choices))
-    if (!ofGoalie(key) && key !== "play.goalie") parts.push(`${key}=${name}`)
+    if (!ofPose(key) && key !== "play.goalie") parts.push(`${key}=${name}`)
   return parts.join(";")
 }
 
-/** Whether a key tells of the goalie, whom the shots do not depend on. */
-function ofGoalie(key: string): boolean {
+/** Keys that change how often each way of a play is met, and no shot: weights of the same shots. */
+const WEIGHTS_ALONE = new Set(["play.pass_share", "shooter.choice_skill", "shooter.choice_temperature"])
+
+/** Whether a key tells of the goalie, whom the shots do not depend on, or of how often each of them is met. */
+function ofPose(key: string): boolean {
+  if (WEIGHTS_ALONE.has(key)) return true
   return key.startsWith("goalie.") || key.startsWith("movement.") || key.startsWith("reference.")
 }
 

@@ -1,4 +1,5 @@
 import type { ChoiceName, Settings } from "../settings.ts"
+import { backDoorPass } from "./back-door-pass.ts"
 import type { PlayBranch } from "./branch.ts"
 import { crossIcePass } from "./cross-ice-pass.ts"
 import { latePass } from "./late-pass.ts"
@@ -6,6 +7,7 @@ import { rush } from "./rush.ts"
 import { screenedShot } from "./screened-shot.ts"
 import { straightShot } from "./straight-shot.ts"
 import { timedEvents } from "./timed-events.ts"
+import { twoOnOne } from "./two-on-one.ts"
 
 /** How each play goes, by its name: one file each. */
 const PLAYS: Readonly<Record<ChoiceName<"play.kind">, (settings: Settings) => PlayBranch[]>> = {
@@ -13,6 +15,8 @@ const PLAYS: Readonly<Record<ChoiceName<"play.kind">, (settings: Settings) => Pl
   "cross-ice pass": crossIcePass,
   rush,
   "late pass": latePass,
+  "back-door pass": backDoorPass,
+  "two-on-one": twoOnOne,
   "timed events": timedEvents,
   "screened shot": screenedShot,
 }

@@ -1,4 +1,5 @@
 import { choices, quantities } from "../parameter.ts"
+import { passOrShotChoices, passOrShotQuantities } from "./pass-or-shot-parameters.ts"
 import { reboundChoices, reboundQuantities } from "./rebound-parameters.ts"
 import { rushChoices, rushQuantities } from "./rush-parameters.ts"
 import { screenedShotQuantities } from "./screened-shot-parameters.ts"
@@ -8,6 +9,7 @@ export const playsQuantities = quantities({
   ...rushQuantities,
   ...screenedShotQuantities,
   ...reboundQuantities,
+  ...passOrShotQuantities,
   "play.distance": {
     dimension: "length",
     value: 8,
@@ -123,11 +125,21 @@ export const playsQuantities = quantities({
 export const playsChoices = choices({
   ...rushChoices,
   ...reboundChoices,
+  ...passOrShotChoices,
   "play.kind": {
-    names: ["straight shot", "cross-ice pass", "rush", "late pass", "timed events", "screened shot"],
+    names: [
+      "straight shot",
+      "cross-ice pass",
+      "rush",
+      "late pass",
+      "back-door pass",
+      "two-on-one",
+      "timed events",
+      "screened shot",
+    ],
     value: "straight shot",
     source: "choice",
-    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over; on a rush the puck is carried in and shot, or passed across late; timed events are written in play.events; in a screened shot someone stands between puck and goalie.",
+    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over; on a rush the puck is carried in and shot, or passed across late; in a back-door pass or a two-on-one the carrier shoots or passes; timed events are written in play.events; in a screened shot someone stands between puck and goalie.",
   },
   "play.goalie": {
     names: ["present", "none"],

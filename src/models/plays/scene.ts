@@ -1,6 +1,8 @@
+import type { Openness } from "../../sim/mouth-grid.ts"
 import type { Posture } from "../../sim/parts.ts"
 import { playTable } from "../../sim/play/course.ts"
 import type { Pose, Scene } from "../../sim/pose.ts"
+import type { Seconds } from "../../sim/units.ts"
 import { MOUTH_HALF_WIDTH } from "../../sim/world.ts"
 import { withEyes } from "../goalie/eyes.ts"
 import { buildPosture } from "../goalie/posture.ts"
@@ -8,13 +10,14 @@ import { movementNumbers } from "../movement/movement-numbers.ts"
 import { opennessSeen, type SeenGoalie } from "../positioning/openness.ts"
 import { poseNumbers } from "../positioning/pose-numbers.ts"
 import type { Settings } from "../settings.ts"
+import { branchPromises } from "./branch-promises.ts"
 import { branchShares } from "./branch-shares.ts"
 import { branchesOf, movesBefore } from "./branches.ts"
 import { planNumbers } from "./plan-numbers.ts"
 import { controlNumbers, reboundOf } from "./rebound.ts"
 import { trafficOf } from "./screened-shot.ts"
 import { stationSeen } from "./station-seen.ts"
-import { buildStrata, type OpennessIn } from "./strata.ts"
+import { buildStrata } from "./strata.ts"
 import { worldOf } from "./world.ts"
 
 /**
@@ -50,18 +53,24 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
     }
   })
   const lookAhead = first.quantities["shooter.look_ahead"]
-  const openness: OpennessIn = (branch) => (pose, x, y, z, grid, puckX, puckY) => {
-    const { posture, numbers } = poses[pose]!
-    const seen: SeenGoalie = {
-      posture: postures[posture]!,
-      numbers,
-      mouthHalfWidth: world[MOUTH_HALF_WIDTH]!,
-      butterflyBelief: first.quantities["shooter.butterfly_belief"],
+  const seen =
+    (branch: number, before: Seconds): Openness =>
+    (pose, x, y, z, grid, puckX, puckY) => {
+      const { posture, numbers } = poses[pose]!
+      const goalie: SeenGoalie = {
+        posture: postures[posture]!,
+        numbers,
+        mouthHalfWidth: world[MOUTH_HALF_WIDTH]!,
+        butterflyBelief: first.quantities["shooter.butterfly_belief"],
+      }
+      const station = stationSeen(goalie, poses[pose]!, world, play, branch, puckX, puckY, before)
+      return opennessSeen({ ...goalie, station }, puckX, puckY, x, y, z, grid)
     }
-    const station = stationSeen(seen, poses[pose]!, world, play, branch, puckX, puckY, lookAhead)
-    return opennessSeen({ ...seen, station }, puckX, puckY, x, y, z, grid)
-  }
-  const shares = branchShares(settingsOfPoses, branches)
+  // a carrier sees what an own shot would meet, and reckons how far across a pass would find the goalie
+  const passed = (branch: number) => branches[branch]!.legs.at(-1)?.kind === "pass"
+  const reckoned = (branch: number) => seen(branch, passed(branch) ? 0 : lookAhead)
+  const shares = branchShares(settingsOfPoses, () => branchPromises(settingsOfPoses, branches, reckoned))
+  const openness = (branch: number) => seen(branch, lookAhead)
   const { strata, spots } = buildStrata(settingsOfPoses, branches, shares, openness)
   return { world, play, traffic: trafficOf(first), rebound: reboundOf(first), strata, spots, postures, poses }
 }

@@ -84,7 +84,7 @@ function joinBranches(joined: readonly Joined[]): Joined {
 }
 
 /** Where the middle of a puck may cross the goal plane and score. */
-function scoringMouth(settings: Settings): ScoringMouth {
+export function scoringMouth(settings: Settings): ScoringMouth {
   const world = worldOf(settings)
   const halfThickness = world[PUCK_HALF_THICKNESS]!
   return {

@@ -115,5 +115,5 @@ function momentsOf(timeline: Float64Array, starts: Seconds): GoalieMoment[] {
 /** The same play before a shooter who does not look: what is seen of the goalie is not asked for here. */
 function blind(settings: Settings): Settings {
   const { quantities } = settings
-  return { ...settings, quantities: { ...quantities, "shooter.reading": 0 } }
+  return { ...settings, quantities: { ...quantities, "shooter.reading": 0, "shooter.choice_skill": 0 } }
 }

@@ -83,6 +83,21 @@ export const aimQuantities = quantities({
     high: 0.3,
     why: "Softmax temperature in goal probability: how sharply a reading shooter prefers the better opening.",
   },
+  "shooter.choice_skill": {
+    ...SHARE,
+    ...CHOSEN,
+    value: 0,
+    low: 0,
+    high: 1,
+    why: "How much a carrier who may shoot or pass goes by what either promises: 0 does not look at the goalie, 1 always.",
+  },
+  "shooter.choice_temperature": {
+    ...SHARE,
+    value: 0.05,
+    low: 0.02,
+    high: 0.15,
+    why: "Softmax temperature in goal probability: how sharply a choosing carrier prefers what promises more.",
+  },
   "shooter.look_ahead": {
     dimension: "time",
     value: 0.15,

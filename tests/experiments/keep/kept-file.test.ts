@@ -61,7 +61,8 @@ describe("the file of kept shots", () => {
     [
       "has a line that was changed",
       6,
-      (_, journal) => writeFileSync(journal, readFileSync(journal, "utf8").replace('"file_offset":"4n"', '"file_offset":"5n"')),
+      (_, journal) =>
+        writeFileSync(journal, readFileSync(journal, "utf8").replace('"file_offset":"4n"', '"file_offset":"5n"')),
     ],
     ["is of another run", 6, (_, journal) => writeFileSync(journal, `other\n${readFileSync(journal, "utf8")}`)],
   ])("that %s goes on from what is whole", async (name, left, spoil) => {

@@ -51,7 +51,12 @@ function build(settings: Settings, poses = 2, openness: Openness = sides) {
 
 function strataOf(poses: readonly Settings[], openness: Openness) {
   const branches = poses.length === 0 ? [] : branchesOf(poses[0]!)
-  return buildStrata(poses, branches, branchShares(poses, branches), () => openness)
+  return buildStrata(
+    poses,
+    branches,
+    branchShares(poses, () => []),
+    () => openness,
+  )
 }
 
 function row(strata: Strata, pose: number): Float64Array {

@@ -2,9 +2,9 @@ import type { Quantity } from "../models/parameter.ts"
 import { QUANTITIES } from "../models/settings.ts"
 import type { Experiment, Swept } from "./experiment.ts"
 
-/** Whether a key belongs to the goalie; all others are circumstances that nobody in the net can choose. */
+/** Whether a key belongs to the goalie, or to what the goalie goes by; all others are circumstances nobody in the net can choose. */
 export function isGoalies(key: string): boolean {
-  return key.startsWith("goalie.")
+  return key.startsWith("goalie.") || key === "reference.cue" || key === "reference.mark"
 }
 
 /**

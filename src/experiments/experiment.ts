@@ -25,7 +25,16 @@ export interface DesignPoint {
   readonly settings: Settings
 }
 
-export const CHART_KINDS = ["curve", "heat map", "puck's eye", "reach map", "goal map", "bars", "plan view"] as const
+export const CHART_KINDS = [
+  "curve",
+  "heat map",
+  "puck's eye",
+  "reach map",
+  "goal map",
+  "bars",
+  "plan view",
+  "angle error",
+] as const
 export type ChartKind = (typeof CHART_KINDS)[number]
 
 /** A quantity and the range it is varied over, SI. */

@@ -1,4 +1,5 @@
 import type { UsualCourse } from "../models/plays/usual-course.ts"
+import type { OffTheLine } from "../models/reference/cue-error.ts"
 import type { Rink } from "../models/rink/rink.ts"
 import type { Estimate } from "../sim/estimate.ts"
 import type { Experiment } from "./experiment.ts"
@@ -185,6 +186,20 @@ export interface PlanPicture {
   readonly course: UsualCourse
 }
 
+/** A goalie who goes by a cue: where the line to the puck is, and where it is taken to be at this depth. */
+export interface AnglePicture extends OffTheLine {
+  /** Index of the design point. */
+  readonly index: number
+  readonly title: string
+  readonly subtitle: string
+  readonly rink: Rink
+  /** The sheet whose marks are remembered, where that is another. */
+  readonly remembered: Rink | null
+  readonly mouthHalfWidth: number
+  readonly puck: { readonly x: number; readonly y: number }
+  readonly depth: number
+}
+
 export interface RunResults {
   readonly experiment: Experiment
   readonly version: string
@@ -202,6 +217,7 @@ export interface RunResults {
   readonly reachMaps: readonly ReachMapPicture[]
   readonly goalMaps: readonly GoalMapPicture[]
   readonly plans?: readonly PlanPicture[]
+  readonly angles?: readonly AnglePicture[]
   /** Share of saves by region of the body for the baseline, and other breakdowns, by title. */
   readonly breakdowns: readonly {
     readonly title: string

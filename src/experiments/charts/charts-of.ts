@@ -1,5 +1,6 @@
 import type { ChartKind } from "../experiment.ts"
 import type { RunResults } from "../results.ts"
+import { angleErrorChart } from "./angle-error.ts"
 import type { Chart } from "./chart.ts"
 import { choiceChart } from "./choice.ts"
 import { type CurveOptions, curveChart } from "./curve.ts"
@@ -49,5 +50,7 @@ function drawn(kind: ChartKind, results: RunResults, options: ChartOptions): (Ch
       return [goalMapChart(results)]
     case "plan view":
       return [planViewChart(results)]
+    case "angle error":
+      return [angleErrorChart(results)]
   }
 }

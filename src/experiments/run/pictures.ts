@@ -2,7 +2,8 @@ import { puckEyeOf } from "../../models/positioning/box-of.ts"
 import { reachOf } from "../../models/positioning/reach-of.ts"
 import type { MouthGrid } from "../../sim/mouth-grid.ts"
 import type { Experiment } from "../experiment.ts"
-import type { PlanPicture, PuckEyePanel, ReachMapPicture } from "../results.ts"
+import type { AnglePicture, PlanPicture, PuckEyePanel, ReachMapPicture } from "../results.ts"
+import { anglePicturesOf } from "./angle-pictures.ts"
 import { picturePoints, poseText, puckText } from "./picture-points.ts"
 import { plansOf } from "./plan-pictures.ts"
 
@@ -21,6 +22,7 @@ export function picturesOf(experiment: Experiment): {
   puckEye: PuckEyePanel[]
   reachMaps: ReachMapPicture[]
   plans?: PlanPicture[]
+  angles?: AnglePicture[]
 } {
   const wants = (kind: string) => (experiment.charts as readonly string[]).includes(kind)
   return {
@@ -30,6 +32,7 @@ export function picturesOf(experiment: Experiment): {
     reachMaps: wants("reach map")
       ? picturePoints(experiment, MOST_REACH_MAPS).map((index) => mapOf(experiment, index))
       : [],
+    ...(wants("angle error") ? { angles: anglePicturesOf(experiment) } : {}),
     ...(wants("plan view") ? { plans: plansOf(experiment) } : {}),
   }
 }

@@ -69,7 +69,7 @@ async function repeatsOf(part, repeats) {
     known.push(run)
     appendFileSync(file, `${JSON.stringify(run)}\n`)
   })
-  return known.filter(({ number }) => number < repeats)
+  return values.page ? known : known.filter(({ number }) => number < repeats)
 }
 
 /** Hands the numbers of runs to threads, one at a time. */

@@ -20,6 +20,7 @@ export function coveragePage(found, { truth, date }) {
   const all = []
   for (const { part, truth: true_, runs } of found) {
     lines.push(`## ${part.name}`, "", `\`${part.lines}\`: ${runs.length} runs; ${shotsText(runs)}.`, "")
+    if (part.note) lines.push(part.note, "")
     lines.push("| figure | truth | half-width | half-width of the truth | held | coverage | 93 to 97 % |")
     lines.push("| --- | ---: | ---: | ---: | ---: | ---: | --- |")
     for (const [name, [mean, low, high]] of Object.entries(true_)) {

@@ -32,6 +32,8 @@ export function coveragePage(found, { truth, date }) {
   }
   const inside = all.filter(isInside).length
   lines.push("## In short", "", `${inside} of ${all.length} coverages lie within 93 to 97 %.`, "")
+  if (found.some(({ part }) => part.note))
+    lines.splice(-1, 0, "One of them did so only once its part was carried on, as said there.")
   return lines.join("\n")
 }
 

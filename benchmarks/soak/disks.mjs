@@ -57,8 +57,9 @@ function fillAndRun({ mounting, mount, file, out, ballast }) {
     mounting,
     `mkdir '${mount}/run' && echo earlier > '${mount}/run/results.csv'`,
     `head -c ${ballast}k /dev/zero > '${mount}/ballast'`,
-    `${run} >&2; echo $?; head -c 7 '${mount}/run/results.csv'; find '${mount}/run' -name '*.partial'; echo; echo ---`,
-    `rm '${mount}/ballast'; ${run} >&2; echo $?; cp -r '${mount}/run' '${out}'`,
+    `${run} >&2; code=$?; echo $code; head -c 7 '${mount}/run/results.csv'; find '${mount}/run' -name '*.partial'; echo; echo ---`,
+    // a run that found room is not made again: results are written beside the old ones, and need as much room again
+    `rm '${mount}/ballast'; [ $code = 0 ] || { ${run} >&2; code=$?; }; echo $code; cp -r '${mount}/run' '${out}'`,
   ]
   const { stdout, stderr } = spawnSync("unshare", ["-rm", "sh", "-c", script.join("\n")], { encoding: "utf8" })
   const [first, second] = stdout.split("\n---\n")

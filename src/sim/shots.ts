@@ -1,3 +1,20 @@
+import {
+  DRAW_AIM_1,
+  DRAW_AIM_2,
+  DRAW_AZIMUTH,
+  DRAW_DEPTH,
+  DRAW_ELEVATION,
+  DRAW_LIMB,
+  DRAW_ORIGIN_1,
+  DRAW_ORIGIN_2,
+  DRAW_REACTION,
+  DRAW_READING,
+  DRAW_SPEED,
+  DRAW_TURN,
+  DRAW_VIGOUR,
+  GOALIE_DRAWS,
+  SHOOTER_DRAWS,
+} from "./draws.ts"
 import { NO_SHOT } from "./fate.ts"
 import { fly } from "./flight.ts"
 import { crossMouth, MOUTH_T, MOUTH_Y, MOUTH_Z } from "./iron.ts"
@@ -10,37 +27,14 @@ import { invertNormal } from "./random/normal.ts"
 import { fillUniforms, GOALIE, PLAY, PUCK, REBOUND, type SeedKey, SHOOTER, uniformAt } from "./random/streams.ts"
 import { sampleTruncatedNormal } from "./random/truncated-normal.ts"
 import { AGAIN_LENGTH, REBOUND_DRAWS, shapeReboundDraws } from "./rebound/rebound-table.ts"
+import { INDEPENDENT_DRAWS, type Sampler } from "./sampler.ts"
+import { type SpreadDraws, spreadBatch, spreadDraws, turnStanding } from "./spread-draws.ts"
 import * as S from "./strata.ts"
 import { meetTraffic } from "./traffic/on-the-way.ts"
 import { LOOK_LENGTH } from "./traffic/sight.ts"
 import { DRAW_STRAYS, DRAW_TIP_ACROSS, DRAW_TIP_KEEPS, PUCK_DRAWS } from "./traffic/traffic.ts"
 
-/** Draws of one shot, fixed in number and meaning whatever the shot turns out to be. */
-export const SHOOTER_DRAWS = 8
-export const DRAW_ORIGIN_1 = 0
-export const DRAW_ORIGIN_2 = 1
-export const DRAW_AIM_1 = 2
-export const DRAW_AIM_2 = 3
-export const DRAW_SPEED = 4
-export const DRAW_AZIMUTH = 5
-export const DRAW_ELEVATION = 6
-
-/** The goalie's draws of one shot: four standard normals, three uniforms, one error length a limb, one uniform. */
-export const GOALIE_DRAWS = 16
-export const DRAW_DEPTH = 0
-export const DRAW_OFF_LINE = 1
-export const DRAW_ANGLE = 2
-export const DRAW_TURN = 3
-export const DRAW_LEAK = 4
-export const DRAW_BLOCK = 5
-export const DRAW_BLOCK_LEAD = 6
-/** First of one Rayleigh length a limb (sd 1): how far off, in standard deviations, the limb is placed. */
-export const DRAW_LIMB = 7
-/** Uniform of the reaction time; only the plain estimator reads it. */
-export const DRAW_REACTION = 13
-/** Normals of the reading of a pass and of the vigour of the push across. */
-export const DRAW_READING = 14
-export const DRAW_VIGOUR = 15
+export * from "./draws.ts"
 
 /** Columns of a shot's release and crossing. */
 export const SHOT_STRIDE = 10
@@ -86,10 +80,17 @@ export interface ShotBatch {
   readonly rebound: Float64Array
   /** What is special about a second shot, see rebound/second-shot.ts; empty in a batch of first ones. */
   readonly again: Float64Array
+  /** Points of a scrambled sequence; null where draws are independent */
+  readonly spread: SpreadDraws | null
 }
 
 /** Scratch for batches of up to `capacity` shots of one scene; `again` for second shots. */
-export function shotBatch(scene: Scene, capacity: number, again = false): ShotBatch {
+export function shotBatch(
+  scene: Scene,
+  capacity: number,
+  again = false,
+  sampler: Sampler = INDEPENDENT_DRAWS,
+): ShotBatch {
   const cumulative = new Float64Array(scene.strata.count)
   let sum = 0
   for (let s = 0; s < scene.strata.count; s++) {
@@ -119,6 +120,7 @@ export function shotBatch(scene: Scene, capacity: number, again = false): ShotBa
     look: new Float64Array(LOOK_LENGTH),
     rebound: new Float64Array(scene.rebound.length === 0 ? 0 : capacity * REBOUND_DRAWS),
     again: new Float64Array(again ? AGAIN_LENGTH : 0),
+    spread: sampler === INDEPENDENT_DRAWS ? null : spreadDraws(scene, capacity),
   }
 }
 
@@ -129,7 +131,8 @@ const DRAW_SHIFT = 0
 
 /**
  * Makes shots `first` to `first + count - 1` of a replicate: stratum, release, flight and what becomes of them without a
- * goalie. Strata are chosen systematically, in proportion to their allotment, from one shifted start a batch.
+ * goalie. Strata are chosen in proportion to their allotment: systematically from one shifted start a batch where draws
+ * are independent, by where the shots land where they are points of a sequence.
  */
 export function makeShots(
   scene: Scene,
@@ -142,22 +145,26 @@ export function makeShots(
   batch.replicate = replicate
   batch.first = first
   batch.count = count
-  chooseStrata(scene, key, replicate, first, count, batch)
-  fillUniforms(key, replicate, SHOOTER, first, count, SHOOTER_DRAWS, batch.uniforms)
+  const { spread } = batch
+  const moves = scene.play[PLAY_MOVES] !== 0
+  if (spread === null) {
+    chooseStrata(scene, key, replicate, first, count, batch)
+    fillUniforms(key, replicate, SHOOTER, first, count, SHOOTER_DRAWS, batch.uniforms)
+    fillUniforms(key, replicate, GOALIE, first, count, GOALIE_DRAWS, batch.goalie)
+    if (moves) fillUniforms(key, replicate, PLAY, first, count, PLAY_DRAWS, batch.play)
+  } else spreadBatch(spread, key, batch, moves)
   for (let i = 0; i < count; i++) releaseShot(scene, batch, i)
   if (scene.traffic.length > 0) {
     fillUniforms(key, replicate, PUCK, first, count, PUCK_DRAWS, batch.puck)
     for (let i = 0; i < count; i++) passTraffic(scene, batch, i)
   }
-  fillUniforms(key, replicate, GOALIE, first, count, GOALIE_DRAWS, batch.goalie)
   for (let i = 0; i < count; i++) shapeGoalieDraws(batch.goalie, i * GOALIE_DRAWS)
+  if (spread !== null) turnStanding(spread, count, batch.goalie)
   if (scene.rebound.length > 0) {
     fillUniforms(key, replicate, REBOUND, first, count, REBOUND_DRAWS, batch.rebound)
     for (let i = 0; i < count; i++) shapeReboundDraws(batch.rebound, i * REBOUND_DRAWS)
   }
-  if (scene.play[PLAY_MOVES] === 0) return
-  fillUniforms(key, replicate, PLAY, first, count, PLAY_DRAWS, batch.play)
-  for (let i = 0; i < count; i++) playBefore(scene, batch, i)
+  if (moves) for (let i = 0; i < count; i++) playBefore(scene, batch, i)
 }
 
 /** Those on its way stop shot i, tip it or let it pass. */

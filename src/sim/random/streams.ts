@@ -22,6 +22,8 @@ export const BOOTSTRAP = 4
 export const DESIGN = 5
 /** What happens to a puck that a save leaves loose, and the second shot. */
 export const REBOUND = 6
+/** How the points of a replicate are scrambled, where its draws are points of a sequence. */
+export const POINTS = 7
 export type Stream =
   | typeof PLAY
   | typeof SHOOTER
@@ -30,6 +32,7 @@ export type Stream =
   | typeof BOOTSTRAP
   | typeof DESIGN
   | typeof REBOUND
+  | typeof POINTS
 
 /** Two 32-bit words made from the person's seed. Plain data, structured-clone safe. */
 export type SeedKey = readonly [number, number]

@@ -32,6 +32,7 @@ const ALONG_ICE = 0.02
 /** Why the quadrature does not apply to a pose of this scene, or null when it does. */
 export function whyNoQuadrature(g: Goalkeeping, pose: P.Pose): string | null {
   const n = pose.numbers
+  if (g.scene.traffic.length > 0) return "someone stands between puck and goalie"
   if (g.scene.play[PLAY_MOVES] === 1) return "the goalie comes from another place"
   if (n[P.DEPTH_ERROR] !== 0 || n[P.OFF_LINE_ERROR] !== 0 || n[P.ANGLE_ERROR] !== 0 || n[P.TURN_ERROR] !== 0)
     return "the goalie's position varies from shot to shot"

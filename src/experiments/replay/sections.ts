@@ -1,5 +1,6 @@
 import { percent, plain } from "../report/words.ts"
 import { headlineOf } from "./headline.ts"
+import { reboundRows } from "./rebound.ts"
 import type { Row } from "./row.ts"
 import { blockRows, passRows, reactionRows } from "./save-rows.ts"
 import { stepRows } from "./step-rows.ts"
@@ -27,6 +28,7 @@ export function tellingOf(story: Story): Telling {
     { title: "The shot", rows: shotRows(story) },
     { title: "The goalie", rows: goalieRows(story) },
     { title: "Step by step, from the release", rows: stepRows(story) },
+    { title: "The rebound", rows: story.rebound === null ? [] : reboundRows(story.rebound) },
     { title: "As the puck went by", rows: passRows(story) },
     { title: "Which starts of the block cover it", rows: blockRows(story) },
     { title: "Which reactions save it", rows: reactionRows(story) },

@@ -2,6 +2,7 @@ import type { Zone } from "../../sim/box/openings.ts"
 import type { Fate } from "../../sim/fate.ts"
 import type { Limb, Region } from "../../sim/parts.ts"
 import type { ReachState } from "./limb-reach.ts"
+import type { ReboundStory } from "./rebound.ts"
 import type { TrafficStory } from "./traffic.ts"
 
 /**
@@ -37,6 +38,8 @@ export interface Story {
   /** Starts of a block that cover the path; null where the shot is not blocked, as in reactions, and for a leak. */
   readonly block: BlockStory | null
   readonly standing: StandingStory | null
+  /** What a save left; null where rebounds are not played and for a shot that was not saved. */
+  readonly rebound: ReboundStory | null
 }
 
 export interface ReleaseStory {

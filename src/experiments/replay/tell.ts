@@ -5,6 +5,7 @@ import * as P from "../../sim/pose.ts"
 import { pointText } from "../report/words.ts"
 import { limbStarts, playBefore, readingStory, standStory } from "./goalie-story.ts"
 import { measurePasses, passStory, standingStory } from "./passes.ts"
+import { reboundStory } from "./rebound.ts"
 import { flightStory, releaseStory } from "./release-and-flight.ts"
 import { bodyNow, type FiredShot, fireShot, type Replay } from "./replay.ts"
 import { bounded, milliseconds, rounded } from "./round.ts"
@@ -48,6 +49,8 @@ export function tellShot(replay: Replay, name: ShotName): Story {
     reactions: contested ? reactionsStory(fired, stretches, engine.goalkeeping.now.read) : null,
     block: contested ? blockStory(replay, fired) : null,
     standing: contested ? standingStory(replay, fired) : null,
+    // the last to be told: the goalie moves on to the second shot
+    rebound: contested ? reboundStory(replay, fired) : null,
   }
 }
 

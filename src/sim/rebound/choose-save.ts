@@ -4,15 +4,12 @@ import type { Outcome, SaveMade } from "../outcome.ts"
 import * as partColumns from "../parts.ts"
 import * as P from "../pose.ts"
 import { fastCumulativeLognormal, sampleLognormal } from "../random/lognormal.ts"
-import { coveredShare, earliestOver, placeInOpen, REGION_COUNT, type Saves, sortEnds } from "../saves.ts"
+import { coveredShare, earliestOver, placeInOpen, type Saves, sortEnds } from "../saves.ts"
 import type { ShotBatch } from "../shots.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const { LEVEL_TIME, MET, MET_BY_REACH } = meetingColumns
 const { NO_LIMB } = partColumns
-
-/** Regions of saves that are chosen from and not counted: scratch. */
-export const CHOICE_SCRATCH = REGION_COUNT
 
 /**
  * Chooses one of the saves that a conditional answer adds up, by the uniform `u`: block or reaction, the lead of a block,
@@ -121,6 +118,16 @@ function pickCover(cover: Saves, length: number, save: SaveMade): number {
     if (left < 0) break
   }
   return by
+}
+
+/** The save by stretch `by` of the saving reactions in hand, with hands that start at `start`: written to `save` as drawn. */
+export function takeSave(g: Goalkeeping, pose: P.Pose, by: number, start: number, save: SaveMade): void {
+  const { saves, now } = g
+  save.drawn = 1
+  save.limb = saves.limb[by]!
+  save.time = saves.when[by]!
+  save.part = partOf(g, pose, saves.when[by]!, saves.region[by]!)
+  save.dropStart = now.frozen ? Infinity : now.blockLead > -1 ? -now.blockLead : start - now.dropLead
 }
 
 /** The part of a region that is level with the puck at this moment. */

@@ -86,7 +86,7 @@ export function readingStory(replay: Replay, fired: FiredShot): ReadingStory {
   const drop = dropClock(replay, fired)
   return {
     answer: now.frozen ? "frozen" : now.blockLead > REACTS && !now.committed ? "block" : "reaction",
-    blockShare: rounded(blockShare(numbers, flight), 4),
+    blockShare: rounded(blockShare(numbers, flight - now.sight), 4),
     readFromMs: milliseconds(-now.read),
     reactionMs: milliseconds(fired.reaction),
     medianReactionMs: milliseconds(numbers[P.REACTION_MEDIAN]!),

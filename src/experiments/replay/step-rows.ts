@@ -19,7 +19,11 @@ export function stepRows(story: Story): Row[] {
   if (story.traffic === null || story.traffic.tippedAfterMs === null)
     events.push({ at: 0, text: `the puck leaves the stick${movingText(story.before)}` })
   if (story.before !== null) events.push(...legEvents(story.before), ...wayEvents(story.before, over))
-  if (reading !== null) events.push(...readingEvents(reading, over), ...limbEvents(story.limbs, reading, flight, over))
+  if (reading !== null)
+    events.push(
+      ...readingEvents(reading, story.traffic?.seenMs ?? 0, over),
+      ...limbEvents(story.limbs, reading, flight, over),
+    )
   events.push(...flightEvents(flight, verdict, over))
   if (verdict.outcome === "save" && verdict.by !== null && over !== Infinity)
     events.push({ at: over, text: `${partDoes(verdict.by.part, "stops", "stop")} the puck` })
@@ -72,11 +76,12 @@ function wayEvents({ firstMoveMs, setMs, onAngleMs }: PlayBefore, over: number):
   )
 }
 
-function readingEvents(reading: ReadingStory, over: number): Event[] {
+function readingEvents(reading: ReadingStory, seenMs: number, over: number): Event[] {
   const { answer, readFromMs, handsStartMs, dropStartMs, dropEndMs, dropShare } = reading
   if (answer === "frozen") return [{ at: 0, text: "the goalie stays frozen" }]
   const events: Event[] = []
-  if (readFromMs > 0) events.push({ at: readFromMs, text: "not set, the goalie reads the shot only from here" })
+  // a puck that comes into sight late is told of with the traffic
+  if (readFromMs > seenMs) events.push({ at: readFromMs, text: "not set, the goalie reads the shot only from here" })
   if (readFromMs < 0) events.push({ at: readFromMs, text: "the release can be read: the reaction runs from here" })
   const blocked = answer === "block"
   const share = blocked ? ` (${percent(reading.blockShare, 0)} of shots this quick are blocked)` : ""

@@ -8,6 +8,7 @@ import { designSummary } from "./answer-design.ts"
 import { withInteractions } from "./answer-interaction.ts"
 import { crossingNotes, placeNotes, signNotes } from "./answer-notes.ts"
 import { choiceSummary, loneSummary } from "./answer-plain.ts"
+import { secondShotSummary } from "./answer-second.ts"
 import { shiftHeadline } from "./answer-shift.ts"
 import { trendSummary } from "./answer-trend.ts"
 import { type Finding, focusOf, ratedPoints, type Summary } from "./finding.ts"
@@ -39,7 +40,7 @@ export function answerOf(results: RunResults): Answer {
 /** The first measure's answer, what a second exact one adds, and the save rate where the file lists it. */
 function joined(results: RunResults, focus: Measure, rates: Summary): Summary {
   const { measures } = results.experiment
-  const first = trendSummary(results, focus)
+  const first = secondShotSummary(results) ?? trendSummary(results, focus)
   if (first.findings.length === 0) return rates
   const next = measureOf(measures[1] ?? "")
   const second = focus.kind === "exact" && next?.kind === "exact" ? trendSummary(results, next).findings : []

@@ -14,7 +14,7 @@ import { type Share, sharesOf } from "./shares.ts"
 /** Share of the 95 % intervals that hold the truth in the long run. */
 export const CONFIDENCE = 0.95
 /** Measures whose difference from the baseline is reported. */
-const COMPARED = ["save_rate", "goal_rate", "position_rate"] as const
+const COMPARED = ["save_rate", "goal_rate", "position_rate", "second_goal_rate"] as const
 
 /** Where a design point's sums are: its group's tallies by replicate, and its pose among them. */
 export interface PointTallies {
@@ -99,7 +99,9 @@ function differencesOf(
 ): Record<string, Estimate> {
   const differences: Record<string, Estimate> = {}
   for (const key of COMPARED) {
-    differences[key] = differenceOf(experiment, mine[key]!, theirs[key]!, shots)
+    // second shots are there only where rebounds are played
+    const [a, b] = [mine[key], theirs[key]]
+    if (a !== undefined && b !== undefined) differences[key] = differenceOf(experiment, a, b, shots)
   }
   return differences
 }

@@ -12,35 +12,9 @@ import { partName } from "./passes.ts"
 import { bodyNow, type FiredShot, type Replay } from "./replay.ts"
 import { milliseconds, rounded } from "./round.ts"
 import type { Row } from "./row.ts"
+import type { ReboundStory, SecondStory } from "./story.ts"
 import { KMH } from "./units.ts"
 import { ms, side } from "./words.ts"
-
-/** What a save left, and what came of it. Times are milliseconds from the first release, or from the tip. */
-export interface ReboundStory {
-  readonly part: string
-  readonly saveMs: number
-  /** The goalie holds the puck: nothing follows. */
-  readonly held: boolean
-  /** Speed off the part, and its direction off straight out, positive to the goalie's left; null for a held puck. */
-  readonly leavesKmH: number | null
-  readonly leavesDegrees: number | null
-  readonly ends: "held" | "out of play" | "covered" | "cleared" | "shot again"
-  readonly endsMs: number | null
-  readonly endsXM: number | null
-  readonly endsYM: number | null
-  readonly second: SecondStory | null
-}
-
-export interface SecondStory {
-  readonly releaseMs: number
-  readonly fromXM: number
-  readonly fromYM: number
-  readonly speedKmH: number
-  /** The goalie is still on the knees. */
-  readonly down: boolean
-  readonly outcome: "save" | "goal" | "miss" | "iron"
-  readonly by: string | null
-}
 
 const ENDS = ["out of play", "covered", "cleared", "shot again"] as const
 

@@ -2,8 +2,6 @@ import type { Zone } from "../../sim/box/openings.ts"
 import type { Fate } from "../../sim/fate.ts"
 import type { Limb, Region } from "../../sim/parts.ts"
 import type { ReachState } from "./limb-reach.ts"
-import type { ReboundStory } from "./rebound.ts"
-import type { TrafficStory } from "./traffic.ts"
 
 /**
  * One shot of a run told step by step: plain data, printed as it is by --json. Times are milliseconds from the release,
@@ -220,4 +218,40 @@ export interface StandingStory {
   readonly part: string
   /** Inside the part's edge for a stop, past the nearest part otherwise. */
   readonly byCm: number
+}
+
+/** What a save left, and what came of it. Times are milliseconds from the first release, or from the tip. */
+export interface ReboundStory {
+  readonly part: string
+  readonly saveMs: number
+  /** The goalie holds the puck: nothing follows. */
+  readonly held: boolean
+  /** Speed off the part, and its direction off straight out, positive to the goalie's left; null for a held puck. */
+  readonly leavesKmH: number | null
+  readonly leavesDegrees: number | null
+  readonly ends: "held" | "out of play" | "covered" | "cleared" | "shot again"
+  readonly endsMs: number | null
+  readonly endsXM: number | null
+  readonly endsYM: number | null
+  readonly second: SecondStory | null
+}
+
+export interface SecondStory {
+  readonly releaseMs: number
+  readonly fromXM: number
+  readonly fromYM: number
+  readonly speedKmH: number
+  /** The goalie is still on the knees. */
+  readonly down: boolean
+  readonly outcome: "save" | "goal" | "miss" | "iron"
+  readonly by: string | null
+}
+
+/** What those between puck and goalie did to a shot. Times of a tipped shot count from the tip. */
+export interface TrafficStory {
+  /** How long after it left the shooter's stick the puck was tipped; null where it was not. */
+  readonly tippedAfterMs: number | null
+  /** When the puck comes into sight to stay, and when it is level with the goalie; null without a goalie or off goal. */
+  readonly seenMs: number | null
+  readonly atBodyMs: number | null
 }

@@ -2,16 +2,8 @@ import * as P from "../../sim/pose.ts"
 import { plain } from "../report/words.ts"
 import type { FiredShot, Replay } from "./replay.ts"
 import { milliseconds } from "./round.ts"
+import type { TrafficStory } from "./story.ts"
 import { ms } from "./words.ts"
-
-/** What those between puck and goalie did to a shot. Times of a tipped shot count from the tip. */
-export interface TrafficStory {
-  /** How long after it left the shooter's stick the puck was tipped; null where it was not. */
-  readonly tippedAfterMs: number | null
-  /** When the puck comes into sight to stay, and when it is level with the goalie; null without a goalie or off goal. */
-  readonly seenMs: number | null
-  readonly atBodyMs: number | null
-}
 
 /** The traffic of the shot in hand, `met` by the goalie or not; null in a play without any. */
 export function trafficStory({ engine, pose }: Replay, { i }: FiredShot, met: boolean): TrafficStory | null {

@@ -23,7 +23,7 @@ export function shotsPerSecond(poses, rounds) {
  * which tells what the gain would be with both processors free.
  */
 export async function threadGain(poses, rounds) {
-  const setup = { groups: [depthSettings(depths(poses))], key: KEY, batch: BATCH }
+  const setup = { groups: [depthSettings(depths(poses))], key: KEY, batch: BATCH, sampler: "independent draws" }
   const one = await openPool(setup, 1)
   const two = await openPool(setup, 2)
   try {

@@ -1,3 +1,4 @@
+import { samplingOf } from "../../dist/experiments/experiment.js"
 import { curveFindings, curveSets } from "../../dist/experiments/run/curves.js"
 import { fireUntilEnough, planOf } from "../../dist/experiments/run/fire.js"
 import { groupPoints } from "../../dist/experiments/run/groups.js"
@@ -13,7 +14,12 @@ export function repeater(experiment) {
   const scenes = groups.map((group) => compileScene(group.settings))
   const sets = curveSets(experiment)
   const batch = planOf(experiment).batch
-  const kept = taskRunner({ groups: groups.map((group) => group.settings), key: [0, 0], batch })
+  const kept = taskRunner({
+    groups: groups.map((group) => group.settings),
+    key: [0, 0],
+    batch,
+    sampler: samplingOf(experiment),
+  })
   return async (seed) => {
     const key = seedKey(seed)
     const runner = { ...kept, setup: { ...kept.setup, key } }

@@ -1,5 +1,5 @@
 import type { Argv } from "yargs"
-import type { Experiment, SensitivityAsked } from "../experiments/experiment.ts"
+import { type Experiment, type SensitivityAsked, samplingOf } from "../experiments/experiment.ts"
 import type { Overrides, Problem } from "../experiments/read/read-experiment.ts"
 import { count } from "../experiments/wording.ts"
 import { colours, printJson } from "./print.ts"
@@ -21,17 +21,23 @@ export function overrideOptions(yargs: Argv): Argv {
       requiresArg: true,
       describe: "Whose half-width: save rate, or difference from the baseline",
     })
+    .option("sampling", {
+      type: "string",
+      requiresArg: true,
+      describe: "Where draws come from: 'scrambled Sobol points' or 'independent draws'",
+    })
 }
 
 /** The flags of {@link overrideOptions} as the reader takes them. */
 export function overridesOf(given: Arguments): Overrides {
-  const { seed, shots, halfWidth, halfWidthOf } = given
+  const { seed, shots, halfWidth, halfWidthOf, sampling } = given
   return {
     ...(given.set === undefined ? {} : { set: given.set as string[] }),
     ...(seed === undefined ? {} : { seed: last(seed) }),
     ...(shots === undefined ? {} : { shots: last(shots) }),
     ...(halfWidth === undefined ? {} : { halfWidth: last(halfWidth) }),
     ...(halfWidthOf === undefined ? {} : { halfWidthOf: last(halfWidthOf) }),
+    ...(sampling === undefined ? {} : { sampling: last(sampling) }),
   }
 }
 
@@ -117,5 +123,5 @@ function asJson({ file, experiment, problems }: Checked): object {
   const { question, points, cases, sweep, shots, halfWidth, judged, seed, measures, charts } = experiment
   const swept = sweep.map(({ key, values }) => ({ key, values: values.length }))
   const plan = { question, points: points.length, cases, swept, shots, halfWidth, judged, seed, measures, charts }
-  return { file, clean: true, problems, ...plan }
+  return { file, clean: true, problems, ...plan, sampling: samplingOf(experiment) }
 }

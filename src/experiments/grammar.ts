@@ -29,6 +29,10 @@ export const FILE_FIELDS = [
   { key: "measures", why: "What to report; absent means the usual ones" },
   { key: "shots", why: "Shots for each point" },
   { key: "until", why: "Go on until the save rate, or its difference from the baseline, is known this well" },
+  {
+    key: "sampling",
+    why: "Where the draws of the shots come from: scrambled Sobol points, which need fewer shots, or independent draws",
+  },
   { key: "seed", why: "Any text; the same seed gives the same results" },
   { key: "charts", why: "Pictures to draw" },
 ] as const satisfies readonly Field[]

@@ -223,6 +223,11 @@ export interface RunResults {
     readonly title: string
     readonly rows: readonly { readonly name: string; readonly share: Estimate }[]
   }[]
+  /**
+   * Where the shots were points of a scrambled sequence: in how many dimensions, and how many draws of a shot lay beyond
+   * them and were independent. Absent: all draws were independent.
+   */
+  readonly spread?: { readonly dimensions: number; readonly beyond: number }
   /** Shots fired at each design point, not over all of them. */
   readonly shots: number
   readonly replicates: number

@@ -2,6 +2,7 @@ import { z } from "zod"
 import type { Quantity } from "../models/parameter.ts"
 import { CHOICES, type ChoiceKey, QUANTITIES, type QuantityKey } from "../models/settings.ts"
 import { SHOT_NAMES } from "../models/shooter/shot-types.ts"
+import { SAMPLERS } from "../sim/sampler.ts"
 import { CHART_KINDS, DESIGN_KINDS, JUDGED } from "./experiment.ts"
 import {
   BASELINE_FIELDS,
@@ -83,6 +84,7 @@ function fileForm(forms: Forms): z.ZodType {
       of: z.enum(JUDGED),
       most: z.number().int(),
     }),
+    sampling: z.enum(SAMPLERS),
     seed: z.union([z.string(), z.number()]),
     charts: z.array(z.enum(CHART_KINDS)),
   }

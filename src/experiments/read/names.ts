@@ -1,5 +1,6 @@
 import { isSeq } from "yaml"
-import { CHART_KINDS, type ChartKind } from "../experiment.ts"
+import { SAMPLERS, type Sampler } from "../../sim/sampler.ts"
+import { CHART_KINDS, type ChartKind, USUAL_SAMPLING } from "../experiment.ts"
 import { MEASURES } from "../measures.ts"
 import { suggestion } from "./nearest.ts"
 import type { Problem } from "./problem.ts"
@@ -51,6 +52,12 @@ export function readCharts(found: Found | undefined, problems: Problem[]): reado
   if (found === undefined || isNothing(found)) return USUAL_CHARTS
   if (isSeq(found.node) && found.node.items.length === 0) return []
   return unique(listOf(found, problems).map((item) => readName(item, CHART_KINDS, problems)))
+}
+
+/** Reads `sampling:`. */
+export function readSampling(found: Found | undefined, problems: Problem[]): Sampler {
+  if (found === undefined || isNothing(found)) return USUAL_SAMPLING
+  return readName(found, SAMPLERS, problems) ?? USUAL_SAMPLING
 }
 
 function listOf(found: Found, problems: Problem[]): Found[] {

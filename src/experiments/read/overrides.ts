@@ -11,6 +11,7 @@ export interface Overrides {
   readonly shots?: string
   readonly halfWidth?: string
   readonly halfWidthOf?: string
+  readonly sampling?: string
 }
 
 /** Flags as found values, each pointing at itself. */
@@ -20,6 +21,7 @@ export interface FlagValues {
   readonly shots: Found | undefined
   readonly halfWidth: Found | undefined
   readonly halfWidthOf: Found | undefined
+  readonly sampling: Found | undefined
 }
 
 /** Takes flags apart; a `--set` without a known key is a problem. */
@@ -37,6 +39,7 @@ export function readOverrides(overrides: Overrides, problems: Problem[]): FlagVa
     shots: flag("shots", "shots", overrides.shots),
     halfWidth: flag("half-width", "until.half-width", overrides.halfWidth),
     halfWidthOf: flag("half-width-of", "until.of", overrides.halfWidthOf),
+    sampling: flag("sampling", "sampling", overrides.sampling),
   }
 }
 

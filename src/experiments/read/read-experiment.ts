@@ -1,7 +1,7 @@
 import { basename, dirname } from "node:path"
 import { isMap } from "yaml"
 import { defaultSettings, type Settings } from "../../models/settings.ts"
-import type { Experiment } from "../experiment.ts"
+import { type Experiment, USUAL_SAMPLING } from "../experiment.ts"
 import { FILE_FIELDS, keysOf } from "../grammar.ts"
 import { readBaseline } from "./baseline.ts"
 import { type Case, readCases } from "./cases.ts"
@@ -11,7 +11,7 @@ import { readTextFile } from "./file.ts"
 import { flatten } from "./flatten.ts"
 import { readInteractions } from "./interaction.ts"
 import { goalieNameOf, keysSet, LAYER_KEYS, type Layer, readLayer, resolveLayers, SPOT_KEYS } from "./layer.ts"
-import { readCharts, readMeasures } from "./names.ts"
+import { readCharts, readMeasures, readSampling } from "./names.ts"
 import { type FlagValues, type Overrides, readOverrides } from "./overrides.ts"
 import { type Axis, designPoints, pointsAreFew, sweptOf } from "./points.ts"
 import type { Problem } from "./problem.ts"
@@ -81,6 +81,7 @@ function readLeaves(
   reportContradictions({ ownLayer, cases, axes, flags }, problems)
   reportIdleLevel([ownLayer, flagLayer], cases, axes, problems)
   const stopping = readStopping(leaves.get("shots"), leaves.get("until"), flags, problems)
+  const sampling = readSampling(flags.sampling ?? leaves.get("sampling"), problems)
   const measures = readMeasures(leaves.get("measures"), problems)
   const charts = readCharts(leaves.get("charts"), problems)
   const sensitivityFound = leaves.get("sensitivity")
@@ -112,6 +113,7 @@ function readLeaves(
     ...baseline,
     measures,
     ...stopping,
+    ...(sampling === USUAL_SAMPLING ? {} : { sampling }),
     // points of a design lie on no curve
     charts: design !== null && !leaves.has("charts") ? ["puck's eye"] : charts,
     shared,

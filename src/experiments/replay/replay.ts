@@ -12,7 +12,7 @@ import { type Engine, engine, type ShotPlan } from "../../sim/sampling.ts"
 import { stretchAt } from "../../sim/saves.ts"
 import { DRAW_REACTION, GOALIE_DRAWS, makeShots } from "../../sim/shots.ts"
 import type { Probability, Seconds } from "../../sim/units.ts"
-import type { DesignPoint, Experiment } from "../experiment.ts"
+import { type DesignPoint, type Experiment, samplingOf } from "../experiment.ts"
 import { groupPoints } from "../run/groups.ts"
 import { seedKey } from "../seed.ts"
 import { planOf, type ShotName } from "./shot-name.ts"
@@ -61,7 +61,7 @@ export function openReplay(experiment: Experiment, point: number): Replay {
     point: experiment.points[point]!,
     plan,
     key: seedKey(experiment.seed),
-    engine: engine(compileScene(group.settings), plan.batch),
+    engine: engine(compileScene(group.settings), plan.batch, samplingOf(experiment)),
     pose: group.points.indexOf(point),
   }
 }

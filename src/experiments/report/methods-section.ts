@@ -82,7 +82,8 @@ function design({ experiment }: RunResults): string {
 
 function runLength(results: RunResults): string {
   const each = Math.max(0, ...results.points.map(({ shots }) => shots)).toLocaleString("en-US")
-  return `No warm-up is needed as shots are independent; up to ${each} shots at each point, in ${results.replicates} replicates; sampling was ended by: ${results.stoppedBy}${judgedText(results)}`
+  const alone = results.spread === undefined ? "shots are independent" : "no shot hangs on the one before"
+  return `No warm-up is needed as ${alone}; up to ${each} shots at each point, in ${results.replicates} replicates; sampling was ended by: ${results.stoppedBy}${judgedText(results)}`
 }
 
 /** How a wanted half-width was judged, and at how many points it was reached. */
@@ -95,6 +96,16 @@ function judgedText({ experiment, points }: RunResults): string {
   return `; wanted: ± ${plain(halfWidth * 100, 2)} points of every ${of}, reached at ${reached} of ${whole.length} points; judged only at fixed counts, each twice the one before, and every interval of a point and of a curve is 3 % wider than for a count fixed beforehand, which keeps its coverage under this rule`
 }
 
-function random({ experiment }: RunResults): string {
-  return `Seed "${experiment.seed}"; Philox 4x32-10, counter by shot and slot, with streams for play, shooter, puck and goalie; the same seed and version give the same results on any number of workers`
+function random(results: RunResults): string {
+  return `Seed "${results.experiment.seed}"; ${sampling(results)}Philox 4x32-10, counter by shot and slot, with streams for play, shooter, puck and goalie; the same seed and version give the same results on any number of workers`
+}
+
+/** Where the shots were points of a scrambled sequence: which, how scrambled, and what falls back to its stream. */
+function sampling({ spread, replicates }: RunResults): string {
+  if (spread === undefined) return "independent draws; "
+  const beyond =
+    spread.beyond === 0
+      ? ""
+      : `, and the ${spread.beyond} draws of a shot beyond these dimensions (later legs of a play, traffic, rebounds) are independent`
+  return `each shot is a point of the Sobol' sequence in ${spread.dimensions} dimensions (direction numbers of Joe and Kuo 2008), scrambled anew in each of the ${replicates} replicates by a random matrix and shift with the variance of nested scrambling (Owen 2003)${beyond}; keys and other draws: `
 }

@@ -1,5 +1,5 @@
 import { createHash } from "node:crypto"
-import { type Experiment, JUDGED } from "../experiment.ts"
+import { type Experiment, JUDGED, samplingOf } from "../experiment.ts"
 import { trimNumber } from "../wording.ts"
 import { assumedKeys } from "./assumptions.ts"
 
@@ -14,6 +14,8 @@ export interface Identity {
   /** What the half-width is of, where it is not the save rate. */
   readonly judged?: string
   readonly estimator: string
+  /** Where the draws of the shots come from. */
+  readonly sampling: string
   /** Settings that all points share, SI or names, as text: JSON has no word for what is not set. */
   readonly shared: Readonly<Record<string, string>>
   /** Hash of the settings of every point, in order. */
@@ -34,6 +36,7 @@ export function identityOf(experiment: Experiment, version: string, estimator = 
     halfWidth,
     ...(judged === undefined ? {} : { judged }),
     estimator,
+    sampling: samplingOf(experiment),
     shared: Object.fromEntries(
       Object.entries({ ...shared.quantities, ...shared.choices }).map(([k, v]) => [k, String(v)]),
     ),
@@ -57,6 +60,7 @@ export function differencesOf(kept: Identity, asked: Identity): string[] {
     ["half-width", kept.halfWidth, asked.halfWidth],
     ["what the half-width is of", kept.judged ?? JUDGED[0], asked.judged ?? JUDGED[0]],
     ["estimator", kept.estimator, asked.estimator],
+    ["sampling", kept.sampling, asked.sampling],
   ]
   const keys = [...new Set([...Object.keys(kept.shared), ...Object.keys(asked.shared)])]
   const changed = keys.filter((key) => kept.shared[key] !== asked.shared[key])

@@ -1,6 +1,8 @@
 import { compileScene } from "../../models/plays/scene.ts"
 import type { Scene } from "../../sim/pose.ts"
-import type { Experiment } from "../experiment.ts"
+import { INDEPENDENT_DRAWS, type Sampler } from "../../sim/sampler.ts"
+import { drawsWithoutDimension, SPREAD_DIMENSIONS } from "../../sim/spread-draws.ts"
+import { type Experiment, samplingOf } from "../experiment.ts"
 import { keepShots } from "../keep/keep-shots.ts"
 import { warningsOf } from "../report/warnings.ts"
 import type { PointResult, RunResults, Warning } from "../results.ts"
@@ -30,7 +32,8 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   const key = seedKey(experiment.seed)
   const groups = groupPoints(experiment.points)
   const scenes = groups.map((group) => compileScene(group.settings))
-  const setup = { groups: groups.map((group) => group.settings), key, batch: planOf(experiment).batch }
+  const sampler = samplingOf(experiment)
+  const setup = { groups: groups.map((group) => group.settings), key, batch: planOf(experiment).batch, sampler }
   const pool = await openPool(setup, options.workers)
   try {
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
@@ -72,6 +75,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       ...(options.pictures === false ? { puckEye: [], reachMaps: [] } : picturesOf(experiment)),
       goalMaps: options.pictures === false ? [] : goalMapsOf(experiment, sums, fired.shots),
       breakdowns: breakdownsOf(experiment, sums, fired.shots),
+      ...spreadOf(sampler, scenes),
       shots: fired.shots,
       replicates: fired.replicates,
       confidence: CONFIDENCE,
@@ -81,6 +85,12 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   } finally {
     await pool.close()
   }
+}
+
+/** Dimensions of the points, and how many draws of a shot lie beyond them; nothing where draws are independent. */
+function spreadOf(sampler: Sampler, scenes: readonly Scene[]): Pick<RunResults, "spread"> {
+  if (sampler === INDEPENDENT_DRAWS) return {}
+  return { spread: { dimensions: SPREAD_DIMENSIONS, beyond: Math.max(...scenes.map(drawsWithoutDimension)) } }
 }
 
 /** An interrupted run says so first, and what it lacks. */

@@ -3,6 +3,7 @@ import { type Settings, withSettings } from "../../models/settings.ts"
 import { decideConditional } from "../../sim/conditional.ts"
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { decidePlain } from "../../sim/referee.ts"
+import type { Sampler } from "../../sim/sampler.ts"
 import { type Engine, engine, fireBatches } from "../../sim/sampling.ts"
 import { mergeTally, type Tally } from "../../sim/tally.ts"
 import { type EncodedRows, encodeRows, type KeepTask } from "../keep/row-group.ts"
@@ -15,6 +16,8 @@ export interface RunSetup {
   readonly groups: readonly (readonly Settings[])[]
   readonly key: SeedKey
   readonly batch: number
+  /** Where the draws of the shots come from. */
+  readonly sampler: Sampler
 }
 
 /** Some batches of one replicate of one group, under the run's settings or with some quantities changed. */
@@ -73,9 +76,9 @@ export function runKeepTask(runner: TaskRunner, task: KeepTask): Promise<Encoded
 
 /** Fires one group under changed parameters; its tally over all replicates. */
 export function runSetTask(runner: TaskRunner, task: SetTask): Tally {
-  const { groups, key } = runner.setup
+  const { groups, key, sampler } = runner.setup
   const changed = groups[task.group]!.map((one) => withSettings(one, { quantities: task.changes }))
-  const e = engine(compileScene(changed), task.batch)
+  const e = engine(compileScene(changed), task.batch, sampler)
   const sum = fireBatches(e, key, 0, 0, task.batches, task.batch)
   for (let r = 1; r < task.replicates; r++) mergeTally(sum, fireBatches(e, key, r, 0, task.batches, task.batch))
   return sum
@@ -84,7 +87,11 @@ export function runSetTask(runner: TaskRunner, task: SetTask): Tally {
 /** Fires all replicates at one design point with some quantities changed; one measure's sums by replicate. */
 export function runShareTask(runner: TaskRunner, task: ShareTask): Share {
   const settings = runner.setup.groups[task.group]![task.pose]!
-  const e = engine(compileScene([withSettings(settings, { quantities: task.changes })]), task.batch)
+  const e = engine(
+    compileScene([withSettings(settings, { quantities: task.changes })]),
+    task.batch,
+    runner.setup.sampler,
+  )
   const tallies = Array.from({ length: task.replicates }, (_, r) =>
     fireBatches(e, runner.setup.key, r, 0, task.batches, task.batch),
   )
@@ -94,7 +101,7 @@ export function runShareTask(runner: TaskRunner, task: ShareTask): Share {
 function engineOf(runner: TaskRunner, id: string, settings: () => readonly Settings[], batch: number): Engine {
   let e = runner.engines.get(id)
   if (e === undefined) {
-    e = engine(compileScene(settings()), batch)
+    e = engine(compileScene(settings()), batch, runner.setup.sampler)
     runner.engines.set(id, e)
   }
   return e

@@ -1,3 +1,4 @@
+import { samplingOf } from "../experiment.ts"
 import type { RunResults } from "../results.ts"
 
 /** Facts about how a run went that only its caller knows; nothing else written may hold them. */
@@ -21,6 +22,10 @@ export function manifestOf(results: RunResults, facts: RunFacts, files: readonly
     name: experiment.name,
     question: experiment.question,
     seed: experiment.seed,
+    sampling: samplingOf(experiment),
+    ...(results.spread === undefined
+      ? {}
+      : { pointDimensions: results.spread.dimensions, independentDrawsBeyond: results.spread.beyond }),
     fileHash: facts.fileHash,
     shots: results.shots,
     shotsAreFor: "each design point",

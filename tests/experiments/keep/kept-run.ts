@@ -1,6 +1,6 @@
 import { readFile } from "node:fs/promises"
 import { parquetMetadata, parquetReadObjects } from "hyparquet"
-import type { Experiment } from "../../../src/experiments/experiment.ts"
+import { type Experiment, samplingOf } from "../../../src/experiments/experiment.ts"
 import { keepShots } from "../../../src/experiments/keep/keep-shots.ts"
 import { keptFile } from "../../../src/experiments/keep/kept-file.ts"
 import type { RunResults } from "../../../src/experiments/results.ts"
@@ -45,7 +45,12 @@ export async function keepAlone(
   const groups = groupPoints(experiment.points)
   const scenes = groups.map(({ settings }) => compileScene(settings))
   const { batch, shots, replicates } = planOf(experiment)
-  const setup = { groups: groups.map(({ settings }) => settings), key: seedKey(experiment.seed), batch }
+  const setup = {
+    groups: groups.map(({ settings }) => settings),
+    key: seedKey(experiment.seed),
+    batch,
+    sampler: samplingOf(experiment),
+  }
   const pool = await openPool(setup, all.workers)
   try {
     const fired: Fired = { tallies: [], shots, most: shots, replicates, stoppedBy: "shots" }

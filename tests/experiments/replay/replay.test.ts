@@ -7,6 +7,7 @@ import { runExperiment } from "../../../src/experiments/run/run-experiment.ts"
 import { seedKey } from "../../../src/experiments/seed.ts"
 import { compileScene } from "../../../src/models/plays/scene.ts"
 import { type Decide, decideConditional } from "../../../src/sim/conditional.ts"
+import { SAMPLERS } from "../../../src/sim/sampler.ts"
 import { engine, fireBatches } from "../../../src/sim/sampling.ts"
 import { quantise } from "../../../src/sim/statistics/exact-sum.ts"
 import { experimentOf } from "./runs.ts"
@@ -15,8 +16,8 @@ const SWEEP = ["sweep: { goalie.depth: [0.8 m, 1.4 m] }", "shooter.aim: reads", 
 
 describe("a replayed shot", () => {
   // mutations seen red: batches of half the size; the scene compiled from the point alone
-  test("has to the bit the outcome that the batches of the run compute for that shot and pose", () => {
-    const experiment = experimentOf(...SWEEP)
+  test.each(SAMPLERS)("has to the bit the outcome that the batches of a run of %s compute for it", (sampling) => {
+    const experiment = experimentOf(...SWEEP, `sampling: ${sampling}`)
     const [group] = groupPoints(experiment.points)
     const plan = planOf(experiment)
     const seen: number[][] = [[], []]
@@ -25,7 +26,7 @@ describe("a replayed shot", () => {
       decideConditional(g, pose, batch, i, path, outcome)
       seen[scene.poses.indexOf(pose)]![batch.first + i] = outcome.saved
     }
-    fireBatches(engine(scene, plan.batch), seedKey(experiment.seed), 3, 0, plan.batches, plan.batch, note)
+    fireBatches(engine(scene, plan.batch, sampling), seedKey(experiment.seed), 3, 0, plan.batches, plan.batch, note)
     for (const pose of [0, 1]) {
       const replay = openReplay(experiment, group!.points[pose]!)
       let onGoal = 0

@@ -1,8 +1,9 @@
 import { expect, test } from "vitest"
 import { openPool } from "../../../src/experiments/run/pool.ts"
 import { defaultSettings } from "../../../src/models/settings.ts"
+import { INDEPENDENT_DRAWS } from "../../../src/sim/sampler.ts"
 
-const SETUP = { groups: [[defaultSettings()]], key: [1, 2], batch: 64 } as const
+const SETUP = { groups: [[defaultSettings()]], key: [1, 2], batch: 64, sampler: INDEPENDENT_DRAWS } as const
 
 // seen to fail: threads ended at once, which left answers without an owner in one closing of eleven
 test("close() waits for the answers in hand, however far they are", async () => {

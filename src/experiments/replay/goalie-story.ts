@@ -36,7 +36,8 @@ export function standStory(replay: Replay, { i }: FiredShot): StandStory {
   return {
     stance: point.settings.choices["goalie.stance"],
     hands: point.settings.choices["goalie.hands"],
-    depthM: rounded(station[STATION_DEPTH]!, 4),
+    // whoever has come through a play may not be where the depth is
+    depthM: rounded(scene.play[PLAY_MOVES] === 1 ? Math.hypot(x, y) : station[STATION_DEPTH]!, 4),
     askedM: rounded(numbers[P.DEPTH]!, 4),
     cut: station[STATION_CUT] === 1,
     xM: rounded(x, 4),
@@ -57,7 +58,7 @@ export function playBefore({ engine, pose }: Replay, { i }: FiredShot): PlayBefo
   return {
     fromXM: rounded(scene.play[played.branch + START_X]!, 4),
     fromYM: rounded(scene.play[played.branch + START_Y]!, 4),
-    legs: legStories(played),
+    legs: legStories(played, timeline),
     firstMoveMs: bounded(milliseconds(timeline[UNSET_FROM]!)),
     setMs: bounded(milliseconds(timeline[SET_AT]!)),
     onAngleMs: bounded(milliseconds(timeline[ON_ANGLE_AT]!)),

@@ -44,7 +44,7 @@ function movingText(before: PlayBefore | null): string {
 
 /** What the puck does before the shot. The last arrival is left out where the shot follows at once. */
 function legEvents({ legs }: PlayBefore): Event[] {
-  return legs.flatMap(({ does, startMs, endMs, speedMS, toXM, toYM }) => {
+  return legs.flatMap(({ does, startMs, endMs, speedMS, toXM, toYM, goalieOutM, goalieSpeedMS }) => {
     const speed = `${plain(speedMS, 0)} m/s`
     const to = `${plain(Math.hypot(toXM, toYM), 1)} m out, ${bearingText(toXM, toYM)}`
     const text = {
@@ -52,7 +52,9 @@ function legEvents({ legs }: PlayBefore): Event[] {
       carry: `the puck is carried, ${speed}, to ${to}`,
       cut: `the puck is pulled aside, ${speed}, to ${to}`,
     }[does]
-    const there = { pass: "the pass arrives", carry: "the carry ends", cut: "the puck is there" }[does]
+    const moves = goalieSpeedMS < 0.05 ? "standing still" : `moving at ${plain(goalieSpeedMS, 1)} m/s`
+    const goalie = `the goalie ${plain(goalieOutM, 1)} m out, ${moves}`
+    const there = { pass: "the pass arrives", carry: `the carry ends, ${goalie}`, cut: "the puck is there" }[does]
     const starts = { at: startMs, text }
     return endMs < 0 ? [starts, { at: endMs, text: there }] : [starts]
   })

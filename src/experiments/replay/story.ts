@@ -100,6 +100,9 @@ export interface LegStory {
   readonly startMs: number
   readonly endMs: number
   readonly speedMS: number
+  /** Where the goalie is when it ends, from the middle of the goal line, and how fast. */
+  readonly goalieOutM: number
+  readonly goalieSpeedMS: number
 }
 
 export interface ReadingStory {

@@ -55,6 +55,31 @@ test("a play of timed events is told leg by leg, in the order and at the times t
   expect(Math.hypot(pass!.toXM, pass!.toYM)).toBeCloseTo(10, 3)
 })
 
+// mutation seen red: the depth asked for told as the depth at the release
+test("a rush tells where its end finds the goalie: still out and backing, or out from the net and slow", () => {
+  const told = (path: string) => {
+    const rush = "play: { kind: rush, distance: 9 m, angle: 0 deg, carry_speed: 8 m/s }"
+    const goalie = `goalie: { depth: 1.5 m, leaves_start_at: 21 m, depth_path: ${path} }`
+    const story = tellShot(replayOf(rush, goalie, "shots: 640"), { replicate: 0, index: 0 })
+    return {
+      story,
+      text: tellingOf(story)
+        .sections.flatMap(({ rows }) => rows.map((row) => row.text))
+        .join("\n"),
+    }
+  }
+  const [back, out] = [told("outside in"), told("inside out")]
+  expect(back.story.before!.legs[0]!.goalieOutM).toBeGreaterThan(2)
+  expect(back.story.stand!.depthM).toBeCloseTo(back.story.before!.legs[0]!.goalieOutM, 2)
+  expect(back.text).toMatch(/leaves the stick, the goalie moving at 1\.\d m\/s/)
+  expect(out.story.before!.legs[0]!.goalieOutM).toBeLessThan(1.8)
+  const late =
+    "play: { kind: late pass, pass_from_distance: 9 m, pass_from_angle: -35 deg, distance: 7 m, angle: 35 deg }"
+  const passed = tellShot(replayOf(late, "shots: 640"), { replicate: 0, index: 0 })
+  const rows = tellingOf(passed).sections.flatMap((section) => section.rows.map((row) => row.text))
+  expect(rows.join("\n")).toMatch(/the carry ends, the goalie \d\.\d m out, (standing still|moving at \d\.\d m\/s)/)
+})
+
 // mutation seen red: the verdict of a lost pass told as a miss
 test("a play whose pass is lost is told as no shot, and nothing of a shot is told", () => {
   const replay = replayOf("play: { kind: cross-ice pass, pass_lost: 99 % }", "shots: 640")

@@ -1,8 +1,14 @@
 import { describe, expect, test } from "vitest"
+import { branchesOf } from "../../../src/models/plays/branches.ts"
+import { planNumbers } from "../../../src/models/plays/plan-numbers.ts"
+import { compileScene } from "../../../src/models/plays/scene.ts"
 import { poseNumbers } from "../../../src/models/positioning/pose-numbers.ts"
 import type { ChoiceKey, QuantityKey } from "../../../src/models/settings.ts"
 import { defaultSettings, withSettings } from "../../../src/models/settings.ts"
+import * as G from "../../../src/sim/play/goalie-plan.ts"
+import { standFor } from "../../../src/sim/play/place.ts"
 import * as P from "../../../src/sim/pose.ts"
+import { DRAW_OFF_LINE, GOALIE_DRAWS } from "../../../src/sim/shots.ts"
 import { STATION_LENGTH, STATION_X, STATION_Y, stand } from "../../../src/sim/station.ts"
 
 const DEGREE = Math.PI / 180
@@ -94,6 +100,51 @@ describe("the cue of a pose", () => {
       expect(off).toBeCloseTo(depth * Math.atan((a - b) / (1 + a * b)), 12)
     },
   )
+
+  const LATE = { "play.pass_from_distance": 9, "play.pass_from_angle": -0.6, "play.angle": 0.3, "goalie.depth": 1.5 }
+
+  // seen to fail: the usual start in place of the depth path's own
+  test("of a goalie who backs in grows from nothing where the path starts, with the way backed", () => {
+    const path = { "play.kind": "late pass", "reference.cue": "backing in", "goalie.depth_path": "outside in" }
+    const settings = settingsOf(path, { ...LATE, "goalie.start_depth": 3 })
+    expect(poseNumbers(settings)[P.OFF_LINE_ERROR]).toBeCloseTo(Math.hypot(0.08, 0.05 * 1.5), 12)
+    const plan = planNumbers(settings, branchesOf(settings))
+    expect([...plan.subarray(G.PLAN_CUE_AT_START, G.PLAN_LENGTH)]).toEqual([0, 0, 0, 0, 0, 0.05 * 1.5])
+    expect(plan[G.PLAN_OWN_OFF_LINE]).toBe(0.08)
+    // half of the way, half of the drift
+    const scene = compileScene([settings])
+    const draws = new Float64Array(GOALIE_DRAWS)
+    draws[DRAW_OFF_LINE] = 1
+    const shot = {
+      play: scene.play,
+      mouthHalfWidth: 0.9144,
+      branch: 0,
+      x: 8,
+      y: 0,
+      clock: draws,
+      clockAt: 0,
+      draws,
+      drawsAt: 0,
+    }
+    const station = new Float64Array(STATION_LENGTH)
+    for (const [depth, way] of [
+      [3, 0],
+      [2.25, 0.75],
+      [1.5, 1.5],
+    ] as const) {
+      standFor(scene.poses[0]!, scene.postures[0]!, shot, depth, 8, 0, station)
+      expect(station[STATION_Y]).toBeCloseTo(Math.hypot(0.08, 0.05 * way), 12)
+    }
+  })
+
+  // seen to fail: the line to the receiver taken for the one the post was left for
+  test("of a goalie who left the post is that of the line to the carrier, whoever shoots", () => {
+    const post = (choices: Partial<Record<ChoiceKey, string>>, quantities: Partial<Record<QuantityKey, number>>) =>
+      poseNumbers(settingsOf({ "reference.cue": "post", ...choices }, { ...LATE, ...quantities }))[P.ANGLE_ERROR]
+    expect(post({ "play.kind": "late pass" }, {})).toBe(post({}, { "play.angle": -0.6 }))
+    expect(post({ "play.kind": "late pass" }, {})).not.toBe(post({}, {}))
+    expect(post({ "play.kind": "rush" }, {})).toBe(post({}, {}))
+  })
 
   test("means nothing on the goal line, where all lines meet", () => {
     const numbers = poseNumbers(

@@ -12,7 +12,7 @@ import { type KeptLayout, labelOf, layoutOf } from "./layout.ts"
 import type { KeepTask } from "./row-group.ts"
 
 /** Rows of one row group at most, where one batch is not already more. */
-const ROWS_OF_A_GROUP = 65_536
+const ROWS_OF_A_GROUP = 32_768
 
 /**
  * Writes every shot of a run that has come to its end, a row for each point, and returns whether it came to the last: an

@@ -69,6 +69,8 @@ ${table(
     ["bare interpreter", ms(r.start.bare)],
     ["--help", ms(r.start.help)],
     ["depth-straight-shots, 2000 shots, no assumptions, charts and report", ms(r.start.run)],
+    ["twenty depths to half a point, three charts and report, no assumptions", ms(r.start.twenty)],
+    ["the same with the assumption range", ms(r.start.assumed)],
   ],
 )}
 `

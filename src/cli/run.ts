@@ -104,6 +104,7 @@ interface Order {
 
 async function fireAndWrite(experiment: Experiment, order: Order, streams: Streams): Promise<number> {
   const { runExperiment } = await import("../experiments/run/run-experiment.ts")
+  const { loadRenderer } = await import("../experiments/charts/render.ts")
   const { KEPT_FILE, keptFile } = await import("../experiments/keep/kept-file.ts")
   const kept = order.given.keepShots === true ? keptFile(order.folder) : null
   const progress = isQuiet(order.given) ? null : await openProgress()
@@ -115,6 +116,8 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
       workers: order.workers,
       assumptions: order.given.assumptions !== false,
       onProgress: (share, stage, shots) => {
+        // the threads are at work: what this one needs at the end is loaded meanwhile
+        if (!begun) void loadRenderer()
         begun = true
         progress?.show(share, stage, shots)
       },

@@ -55,15 +55,23 @@ async function compiled(chart: Chart): Promise<unknown> {
   return compile(chart.spec as never).spec
 }
 
-/** Rasterises an SVG at twice its size with the font that ships with the package, never one of the machine. */
+/**
+ * Rasterises an SVG at twice its size with the font that ships with the package, never one of the machine. The drawing is
+ * done beside this thread.
+ */
 export async function pngOf(svg: string, zoom = 2): Promise<Uint8Array> {
-  const { Resvg } = await import("@resvg/resvg-js")
-  const image = new Resvg(svg, {
+  const { renderAsync } = await import("@resvg/resvg-js")
+  const image = await renderAsync(svg, {
     fitTo: { mode: "zoom", value: zoom },
     background: COLOURS.ice,
     font: { loadSystemFonts: false, fontFiles: fontFiles(), defaultFontFamily: FONT, sansSerifFamily: FONT },
-  }).render()
+  })
   return new Uint8Array(image.asPng())
+}
+
+/** Loads what draws charts ahead of the first of them. */
+export async function loadRenderer(): Promise<void> {
+  await Promise.all([import("vega"), import("vega-lite"), import("@resvg/resvg-js")])
 }
 
 /** Paths of the shipped font's three weights. */

@@ -3,11 +3,14 @@ import { fileURLToPath } from "node:url"
 import type { Piscina } from "piscina"
 import type { Tally } from "../../sim/tally.ts"
 import type { EncodedRows, KeepTask } from "../keep/row-group.ts"
+import type { Geometry } from "./geometry.ts"
 import type { Share } from "./shares.ts"
 import {
   type BatchTask,
+  type GeometryTask,
   type RunSetup,
   runBatchTask,
+  runGeometryTask,
   runKeepTask,
   runSetTask,
   runShareTask,
@@ -23,6 +26,7 @@ export interface Pool {
   set(task: SetTask): Promise<Tally>
   share(task: ShareTask): Promise<Share>
   keep(task: KeepTask): Promise<EncodedRows>
+  geometry<Kind extends keyof Geometry>(task: GeometryTask<Kind>): Promise<Geometry[Kind]>
   close(): Promise<void>
 }
 
@@ -55,6 +59,7 @@ export async function openPool(setup: RunSetup, workers: number): Promise<Pool> 
     set: (task) => ask(task, "set"),
     share: (task) => ask(task, "share"),
     keep: (task) => ask(task, "keep"),
+    geometry: (task) => ask(task, "geometry"),
     close: async () => {
       // an answer that comes while the threads are ended would be an error of its own, and hide the first
       await Promise.allSettled(inHand)
@@ -93,6 +98,10 @@ function inlinePool(setup: RunSetup): Pool {
     keep: async (task) => {
       await breathe()
       return runKeepTask(runner, task)
+    },
+    geometry: async (task) => {
+      await breathe()
+      return runGeometryTask(runner, task)
     },
     close: async () => {},
   }

@@ -11,14 +11,14 @@ import { findSensitivity } from "../sensitivity/find-sensitivity.ts"
 import { withAssumptions, withBestAssumptions } from "./assumptions.ts"
 import { crossingFindings, shiftFindings } from "./curve-pairs.ts"
 import { curveFindings, curveSets } from "./curves.ts"
-import { exactMeasures } from "./exact.ts"
 import { type Fired, fireUntilEnough, planOf } from "./fire.ts"
+import type { Geometry } from "./geometry.ts"
 import { breakdownsOf, goalMapsOf } from "./goal-maps.ts"
 import { type Group, groupPoints } from "./groups.ts"
 import { withStops } from "./half-widths.ts"
 import { interactionFindings } from "./interactions.ts"
 import { keptShares } from "./kept-shares.ts"
-import { picturesOf } from "./pictures.ts"
+import { askGeometry, picturesOf } from "./pictures.ts"
 import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
 import { openPool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
@@ -39,7 +39,13 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
     let stoppedBy: string = fired.stoppedBy
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
-    const fresh = pointResults(experiment, groups, scenes, sums, fired.shots)
+    // what needs no shot is shared out among the threads as well
+    const ask = askGeometry(groups, pool)
+    const [measures, pictures] = await Promise.all([
+      Promise.all(experiment.points.map(({ index }) => ask("measures", index))),
+      options.pictures === false ? { puckEye: [], reachMaps: [] } : picturesOf(experiment, ask),
+    ])
+    const fresh = pointResults(experiment, groups, scenes, sums, fired.shots, measures)
     const points = withStops(fresh, experiment, fired.stoppedBy)
     const sets = curveSets(experiment)
     const curves = curveFindings(sets, sums, fired.shots, key)
@@ -72,7 +78,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
         : { interactions: interactionFindings(experiment, sums, fired.shots, rates) }),
       ...(sensitivity === null ? {} : { sensitivity }),
       warnings: [],
-      ...(options.pictures === false ? { puckEye: [], reachMaps: [] } : picturesOf(experiment)),
+      ...pictures,
       goalMaps: options.pictures === false ? [] : goalMapsOf(experiment, sums, fired.shots),
       breakdowns: breakdownsOf(experiment, sums, fired.shots),
       ...spreadOf(sampler, scenes),
@@ -110,9 +116,10 @@ function pointResults(
   scenes: readonly Scene[],
   sums: readonly PointTallies[],
   shots: number,
+  measures: readonly Geometry["measures"][],
 ): PointResult[] {
   const groupOf = new Map(groups.flatMap((group, g) => group.points.map((point) => [point, g] as const)))
-  return experiment.points.flatMap(({ index, settings }) =>
-    resultsOfPoint(experiment, index, sums, scenes[groupOf.get(index)!]!.spots, shots, exactMeasures(settings)),
+  return experiment.points.flatMap(({ index }) =>
+    resultsOfPoint(experiment, index, sums, scenes[groupOf.get(index)!]!.spots, shots, measures[index]!),
   )
 }

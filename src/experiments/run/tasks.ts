@@ -8,6 +8,7 @@ import { type Engine, engine, fireBatches } from "../../sim/sampling.ts"
 import { mergeTally, type Tally } from "../../sim/tally.ts"
 import { type EncodedRows, encodeRows, type KeepTask } from "../keep/row-group.ts"
 import { ALL_SPOTS } from "./columns.ts"
+import type { Geometry } from "./geometry.ts"
 import { type Share, sharesOf } from "./shares.ts"
 
 /** What every worker knows before its first task. Structured-clone safe. */
@@ -47,6 +48,13 @@ export interface ShareTask {
   readonly replicates: number
   readonly batches: number
   readonly batch: number
+}
+
+/** What is found of one design point without a shot. */
+export interface GeometryTask<Kind extends keyof Geometry> {
+  readonly group: number
+  readonly pose: number
+  readonly kind: Kind
 }
 
 /** A thread's memory: scenes compiled so far. Held by the caller, never by a module. */
@@ -96,6 +104,15 @@ export function runShareTask(runner: TaskRunner, task: ShareTask): Share {
     fireBatches(e, runner.setup.key, r, 0, task.batches, task.batch),
   )
   return sharesOf(tallies, 0, ALL_SPOTS)[task.measure]!
+}
+
+/** Finds the geometry of one design point; how is loaded when the first is asked for. */
+export async function runGeometryTask<Kind extends keyof Geometry>(
+  { setup }: TaskRunner,
+  { group, pose, kind }: GeometryTask<Kind>,
+): Promise<Geometry[Kind]> {
+  const { GEOMETRY } = await import("./geometry.ts")
+  return GEOMETRY[kind](setup.groups[group]![pose]!)
 }
 
 function engineOf(runner: TaskRunner, id: string, settings: () => readonly Settings[], batch: number): Engine {

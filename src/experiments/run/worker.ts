@@ -2,8 +2,10 @@ import { workerData } from "piscina"
 import type { KeepTask } from "../keep/row-group.ts"
 import {
   type BatchTask,
+  type GeometryTask,
   type RunSetup,
   runBatchTask,
+  runGeometryTask,
   runKeepTask,
   runSetTask,
   runShareTask,
@@ -21,6 +23,10 @@ export function batches(task: BatchTask) {
 
 export function set(task: SetTask) {
   return runSetTask(runner, task)
+}
+
+export function geometry(task: GeometryTask<"measures" | "panel" | "map">) {
+  return runGeometryTask(runner, task)
 }
 
 export function keep(task: KeepTask) {

@@ -30,16 +30,25 @@ export async function runFilesOf(results: RunResults, options: RunFilesOptions =
   if (results.sensitivity !== undefined)
     files.push(textFile("sensitivity.csv", csvOf(sensitivityTable(results.sensitivity))))
   const pictures: { readonly chart: Chart; readonly svg: string }[] = []
+  const drawn: Promise<RunFile[]>[] = []
   for (const chart of chartsOf(results, options)) {
     const svg = await svgOf(chart)
     pictures.push({ chart, svg })
-    const ending = chart.language === "vega" ? "vg.json" : "vl.json"
-    files.push(textFile(`charts/${chart.name}.svg`, svg))
-    files.push({ path: `charts/${chart.name}.png`, content: await pngOf(svg) })
-    files.push(textFile(`charts/${chart.name}.${ending}`, `${JSON.stringify(chart.spec, null, 1)}\n`))
+    // one chart is rasterised while the next is drawn
+    drawn.push(chartFiles(chart, svg))
   }
+  files.push(...(await Promise.all(drawn)).flat())
   files.push(textFile("report.html", reportOf(results, pictures, options)))
   return files
+}
+
+async function chartFiles(chart: Chart, svg: string): Promise<RunFile[]> {
+  const ending = chart.language === "vega" ? "vg.json" : "vl.json"
+  return [
+    textFile(`charts/${chart.name}.svg`, svg),
+    { path: `charts/${chart.name}.png`, content: await pngOf(svg) },
+    textFile(`charts/${chart.name}.${ending}`, `${JSON.stringify(chart.spec, null, 1)}\n`),
+  ]
 }
 
 /**

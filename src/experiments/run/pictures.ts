@@ -11,7 +11,7 @@ import type { Pool } from "./pool.ts"
 const MOST_PANELS = 6
 const MOST_REACH_MAPS = 4
 
-export interface Pictures {
+interface Pictures {
   readonly puckEye: PuckEyePanel[]
   readonly reachMaps: ReachMapPicture[]
   readonly plans?: PlanPicture[]
@@ -21,14 +21,29 @@ export interface Pictures {
 /** Asks for the geometry of one design point. */
 type Ask = <Kind extends keyof Geometry>(kind: Kind, index: number) => Promise<Geometry[Kind]>
 
+/** What needs no shot, shared out among the threads: measures of every point, and the pictures that are wanted. */
+export async function geometryOf(
+  experiment: Experiment,
+  groups: readonly Group[],
+  pool: Pool,
+  withPictures: boolean,
+): Promise<{ readonly measures: Geometry["measures"][]; readonly pictures: Pictures }> {
+  const ask = askGeometry(groups, pool)
+  const [measures, pictures] = await Promise.all([
+    Promise.all(experiment.points.map(({ index }) => ask("measures", index))),
+    withPictures ? picturesOf(experiment, ask) : { puckEye: [], reachMaps: [] },
+  ])
+  return { measures, pictures }
+}
+
 /** Asks the pool for the geometry of design points by their index. */
-export function askGeometry(groups: readonly Group[], pool: Pool): Ask {
+function askGeometry(groups: readonly Group[], pool: Pool): Ask {
   const places = new Map(groups.flatMap(({ points }, group) => points.map((point, pose) => [point, { group, pose }])))
   return (kind, index) => pool.geometry({ ...places.get(index)!, kind })
 }
 
 /** The pictures of geometry that the file asks for, of points spread over the run. */
-export async function picturesOf(experiment: Experiment, ask: Ask): Promise<Pictures> {
+async function picturesOf(experiment: Experiment, ask: Ask): Promise<Pictures> {
   const wants = (kind: string) => (experiment.charts as readonly string[]).includes(kind)
   const panels = wants("puck's eye") ? picturePoints(experiment, MOST_PANELS) : []
   const maps = wants("reach map") ? picturePoints(experiment, MOST_REACH_MAPS) : []

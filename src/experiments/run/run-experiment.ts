@@ -18,7 +18,7 @@ import { type Group, groupPoints } from "./groups.ts"
 import { withStops } from "./half-widths.ts"
 import { interactionFindings } from "./interactions.ts"
 import { keptShares } from "./kept-shares.ts"
-import { askGeometry, picturesOf } from "./pictures.ts"
+import { geometryOf } from "./pictures.ts"
 import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
 import { openPool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
@@ -39,12 +39,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
     let stoppedBy: string = fired.stoppedBy
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
-    // what needs no shot is shared out among the threads as well
-    const ask = askGeometry(groups, pool)
-    const [measures, pictures] = await Promise.all([
-      Promise.all(experiment.points.map(({ index }) => ask("measures", index))),
-      options.pictures === false ? { puckEye: [], reachMaps: [] } : picturesOf(experiment, ask),
-    ])
+    const { measures, pictures } = await geometryOf(experiment, groups, pool, options.pictures !== false)
     const fresh = pointResults(experiment, groups, scenes, sums, fired.shots, measures)
     const points = withStops(fresh, experiment, fired.stoppedBy)
     const sets = curveSets(experiment)

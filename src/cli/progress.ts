@@ -5,19 +5,26 @@ export interface Progress {
   readonly end: () => void
 }
 
-/** A bar with rate and time left on standard error; null where that is no terminal. It has no colours. */
-export async function openProgress(): Promise<Progress | null> {
-  if (!process.stderr.isTTY) return null
+/**
+ * A bar with rate and time left on standard error; null where that is no terminal. It has no colours. `now` gives
+ * milliseconds.
+ */
+export async function openProgress(
+  stream: NodeJS.WriteStream = process.stderr,
+  now = () => performance.now(),
+): Promise<Progress | null> {
+  if (!stream.isTTY) return null
   const { default: progress } = await import("cli-progress")
   const bar = new progress.SingleBar({
     format: "{stage} {bar} {percentage} %{rate}, {left} left",
     clearOnComplete: true,
+    stream,
   })
   let stage = ""
   let first = { share: 0, shots: 0, time: 0 }
   return {
     show(share, name, shots = 0) {
-      const time = performance.now()
+      const time = now()
       if (name !== stage) {
         if (stage !== "") bar.stop()
         stage = name

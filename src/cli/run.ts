@@ -24,7 +24,7 @@ export const command: Command = {
       })
       .option("keep-shots", {
         type: "boolean",
-        describe: "Write every shot of every point as well, into shots.parquet (about 60 bytes each)",
+        describe: "Write every shot of every point as well, into shots.parquet (some 45 bytes each)",
       })
       .option("fresh", {
         type: "boolean",

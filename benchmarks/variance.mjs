@@ -1,0 +1,37 @@
+// How many shots a result needs with scrambled Sobol points and with independent draws. Run after `npm run build`:
+// node benchmarks/variance.mjs [rates] [pairs] [slope] [held]
+// measures the parts named, all of them unless some are, keeps what it found in out/variance, and writes variance.md
+// from all that is there.
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs"
+import { findHeld, heldText } from "./variance/held.mjs"
+import { findPairs, pairsText } from "./variance/pairs.mjs"
+import { findRates, ratesText } from "./variance/rates.mjs"
+import { findSlopes, slopesText } from "./variance/slope.mjs"
+
+const PARTS = {
+  rates: [findRates, ratesText],
+  pairs: [findPairs, pairsText],
+  slope: [findSlopes, slopesText],
+  held: [findHeld, heldText],
+}
+const FOLDER = new URL("../out/variance/", import.meta.url)
+const fileOf = (part) => new URL(`${part}.json`, FOLDER)
+
+const named = process.argv.slice(2)
+mkdirSync(FOLDER, { recursive: true })
+for (const [part, [find]] of Object.entries(PARTS)) {
+  if (named.length > 0 && !named.includes(part)) continue
+  writeFileSync(fileOf(part), JSON.stringify(find()))
+  console.log(`${part} found`)
+}
+
+const head = [
+  "# Shots that a result needs",
+  "",
+  "Written by `npm run build && node benchmarks/variance.mjs`, some minutes of one thread. Shots are counted for each design",
+  "point. The plain estimator counts whole saves; the conditional one integrates the reaction out (DEVELOPERS.md).",
+]
+const sections = Object.entries(PARTS).flatMap(([part, [, text]]) =>
+  existsSync(fileOf(part)) ? ["", text(JSON.parse(readFileSync(fileOf(part), "utf8")))] : [],
+)
+writeFileSync(new URL("variance.md", import.meta.url), `${[...head, ...sections].join("\n")}\n`)

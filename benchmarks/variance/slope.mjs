@@ -2,7 +2,7 @@ import seedrandom from "seedrandom"
 import { ARMS, armEngine, departures, KEY, replicateSums, variance } from "./arms.mjs"
 import { RATES } from "./scenes.mjs"
 
-const SCRAMBLES = { "straight shot from 6 m": 200, "cross-ice pass": 100 }
+const SCRAMBLES = { "straight shot from 6 m": 320, "cross-ice pass": 128 }
 const DIGITS = [10, 11, 12, 13, 14, 15, 16]
 const RESAMPLES = 2000
 const BOUND = 0.95

@@ -24,19 +24,19 @@ type Order = readonly (readonly [draw: number, dimension: number])[]
 
 const SHOOTER_ORDER: Order = [
   [D.DRAW_SPEED, 4],
-  [D.DRAW_ORIGIN_1, 10],
-  [D.DRAW_ORIGIN_2, 11],
-  [D.DRAW_AIM_1, 14],
+  [D.DRAW_ORIGIN_1, 12],
+  [D.DRAW_ORIGIN_2, 13],
+  [D.DRAW_AIM_1, 16],
   [D.DRAW_AIM_2, 15],
 ]
 const GOALIE_ORDER: Order = [
   [D.DRAW_OFF_LINE, 5],
-  [D.DRAW_ANGLE, 6],
-  [D.DRAW_LEAK, 7],
+  [D.DRAW_ANGLE, 17],
+  [D.DRAW_LEAK, 10],
   [D.DRAW_READING, 8],
-  [D.DRAW_VIGOUR, 9],
-  [D.DRAW_TURN, 12],
-  [D.DRAW_DEPTH, 13],
+  [D.DRAW_VIGOUR, 7],
+  [D.DRAW_TURN, 14],
+  [D.DRAW_DEPTH, 11],
   [D.DRAW_BLOCK_LEAD, 21],
   [D.DRAW_LIMB, 22],
   [D.DRAW_LIMB + 1, 23],
@@ -50,8 +50,8 @@ const GOALIE_ORDER: Order = [
 /** Legs whose speed and wait have dimensions. */
 const LEGS_SPREAD = 2
 const PLAY_ORDER: Order = [
-  [DRAW_LEG, 16],
-  [DRAW_LEG + 1, 17],
+  [DRAW_LEG, 6],
+  [DRAW_LEG + 1, 9],
   [DRAW_LEG + 2, 18],
   [DRAW_LEG + 3, 19],
   [DRAW_LOST, 20],

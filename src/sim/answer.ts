@@ -1,12 +1,14 @@
 import * as fates from "./fate.ts"
 import { crossingDistance, distanceOver } from "./goal-line.ts"
 import { meetPart } from "./meet.ts"
-import { distanceToBody, meetGoalie, moveFrame, setDrop } from "./meet-goalie.ts"
+import { distanceToBody, meetGoalie, moveFrame, placeAtLine, setDrop } from "./meet-goalie.ts"
 import { type Meeting, meeting } from "./meeting.ts"
+
 import { REACTS } from "./moment.ts"
-import { STATE_TURN_RATE, STATE_VX, STATE_VY, stateAt } from "./motion/timeline.ts"
+import { stateAt } from "./motion/timeline.ts"
 import type { Posture } from "./parts.ts"
-import { heightAt, PATH_X, PATH_Y, paceAt, timeAt } from "./path.ts"
+import { heightAt, PATH_X, PATH_Y, timeAt } from "./path.ts"
+
 import { branchRow, PLAY_MOVES } from "./play/course.ts"
 import { isUnset, type Moves, moves, type Played, planMoves, stationOfState } from "./play/moves.ts"
 import { CLOCK_LENGTH } from "./play/timing.ts"
@@ -262,7 +264,7 @@ export function faceShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: number
 
 /**
  * Puts the path into the goalie's frame. A goalie who still moves is taken as at the moment the puck comes level, going
- * on at the speed of that moment while it passes.
+ * on from there as planned while it passes.
  */
 export function faceFrame(g: Goalkeeping, batch: ShotBatch, i: number, path: number): void {
   const end = savedUntil(g, batch, i, path)
@@ -274,9 +276,9 @@ export function faceFrame(g: Goalkeeping, batch: ShotBatch, i: number, path: num
     stateAt(g.moves.timeline, g.now.begins + timeAt(batch.path, path, level), g.moves.from)
     stationOfState(g.moves.from, g.station)
     meetGoalie(g.meeting, batch.path, path, g.station, end)
-    const { [STATE_VX]: vx, [STATE_VY]: vy, [STATE_TURN_RATE]: turnRate } = g.moves.from
-    moveFrame(g.meeting, g.station, vx!, vy!, turnRate!, level, paceAt(batch.path, path, level))
+    moveFrame(g.meeting, g.moves.timeline, g.moves.from, batch.path, path, level, g.now.begins)
   }
+  placeAtLine(g.meeting, g.moves.timeline, batch.path, path, g.now.begins)
 }
 
 /** Finds all saving reactions of shot i for a pose, with block or reaction as drawn; they are in `g.saves`, `g.now.stands` tells of the standing body. */

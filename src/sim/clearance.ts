@@ -8,7 +8,6 @@ import { solveRow } from "./rounded-box.ts"
 const {
   FRAME_INVERSE,
   FRAME_RATE,
-  FRAME_TURN,
   LEVEL_DU,
   LEVEL_DV,
   LEVEL_PACE,
@@ -143,7 +142,7 @@ function measureGap(m: Meeting, k: number): void {
 export function leastGapAt(m: Meeting, k: number, out: Float64Array): void {
   const { frame, level } = m
   out[0] = 0
-  if (frame[FRAME_INVERSE] === 0 || frame[FRAME_TURN] !== 0) return
+  if (frame[FRAME_INVERSE] === 0 || m.way !== null) return
   const inverse = frame[FRAME_INVERSE]!
   const box = m.prepared!.boxes[m.row + k]!
   const near = (box[0]! - level[LEVEL_U]!) * inverse

@@ -1,8 +1,10 @@
 import { crossingDistance } from "./goal-line.ts"
 import type { Meeting } from "./meeting.ts"
 import * as meetingColumns from "./meeting.ts"
+import * as timelineColumns from "./motion/timeline.ts"
 import * as pathColumns from "./path.ts"
 import * as stationColumns from "./station.ts"
+import type { Seconds } from "./units.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const {
@@ -12,21 +14,20 @@ const {
   FRAME_DV,
   FRAME_END,
   FRAME_INVERSE,
-  FRAME_LEVEL,
   FRAME_LINE,
   FRAME_NORM,
   FRAME_RATE,
   FRAME_SIN,
   FRAME_SLACK,
-  FRAME_TURN,
   FRAME_U,
   FRAME_V,
   FRAME_X,
   FRAME_Y,
-  FURTHEST_PART,
+  FURTHEST_REACH,
   UNASKED,
 } = meetingColumns
-const { PATH_DX, PATH_DY, PATH_END, PATH_X, PATH_Y } = pathColumns
+const { PATH_DX, PATH_DY, PATH_END, PATH_X, PATH_Y, paceAt, timeAt } = pathColumns
+const { STATE_HEADING, STATE_VX, STATE_VY, STATE_X, STATE_Y, stateAt, unevenness } = timelineColumns
 const { STATION_COS, STATION_SIN, STATION_X, STATION_Y } = stationColumns
 
 /** Puts the path at `offset` into the frame of the goalie at `station`; saves count up to the distance `end`. */
@@ -50,29 +51,32 @@ export function meetGoalie(m: Meeting, path: Float64Array, offset: number, stati
   m.frame[FRAME_SIN] = s
   m.frame[FRAME_LINE] = crossingDistance(path, offset)
   m.frame[FRAME_NORM] = 1
-  m.frame[FRAME_TURN] = 0
   m.frame[FRAME_SLACK] = 0
+  m.way = null
   const state = m.state
   for (let part = 0; part < state.length; part++) state[part] = UNASKED
 }
 
 /**
- * Lets the frame move with a goalie who is at `station` when the puck has flown the distance `level` and goes on at
- * (vx, vy), rink frame, turning at `turnRate`: the path becomes the relative one. `pace` is the puck's there, s/m. The turn
- * is taken part by part. Call it after meetGoalie.
+ * Lets the frame move with a goalie who is in `state` (see STATE_X) when the puck has flown the distance `level` and goes
+ * on as the timeline says: the path, which begins at `begins` in the timeline, becomes the relative one of that moment. Where the motion is not even while the puck
+ * passes, each part takes it up at its own moment. Call it after meetGoalie.
  */
 export function moveFrame(
   m: Meeting,
-  station: Float64Array,
-  vx: number,
-  vy: number,
-  turnRate: number,
+  timeline: Float64Array,
+  state: Float64Array,
+  path: Float64Array,
+  offset: number,
   level: number,
-  pace: number,
+  begins: Seconds,
 ): void {
   const f = m.frame
-  const forward = (station[STATION_COS]! * vx + station[STATION_SIN]! * vy) * pace
-  const aside = (station[STATION_COS]! * vy - station[STATION_SIN]! * vx) * pace
+  const pace = paceAt(path, offset, level)
+  const c = Math.cos(state[STATE_HEADING]!)
+  const s = Math.sin(state[STATE_HEADING]!)
+  const forward = (c * state[STATE_VX]! + s * state[STATE_VY]!) * pace
+  const aside = (c * state[STATE_VY]! - s * state[STATE_VX]!) * pace
   f[FRAME_U]! += forward * level
   f[FRAME_V]! += aside * level
   const du = f[FRAME_DU]! - forward
@@ -80,10 +84,32 @@ export function moveFrame(
   f[FRAME_DU] = du
   f[FRAME_DV] = dv
   f[FRAME_INVERSE] = du < -ACROSS || du > ACROSS ? 1 / du : 0
-  f[FRAME_NORM] = 1 / (du * du + dv * dv)
-  f[FRAME_TURN] = turnRate
-  f[FRAME_LEVEL] = level
-  f[FRAME_SLACK] = (turnRate < 0 ? -turnRate : turnRate) * pace * FURTHEST_PART * FURTHEST_PART
+  const norm = 1 / (du * du + dv * dv)
+  f[FRAME_NORM] = norm
+
+  // how uneven the motion is while the puck is near
+  const passes = FURTHEST_REACH * pace * Math.sqrt(norm)
+  const now = begins + timeAt(path, offset, level)
+  const shift = unevenness(timeline, now - passes, now + passes, state, FURTHEST_REACH, m.moment) * passes
+  if (shift === 0) return
+  m.way = timeline
+  m.begins = begins
+  f[FRAME_SLACK] = shift
+}
+
+/** Remembers where the goalie is when the puck's middle is on the plane of the goal line, after {@link moveFrame}. */
+export function placeAtLine(
+  m: Meeting,
+  timeline: Float64Array,
+  path: Float64Array,
+  offset: number,
+  begins: Seconds,
+): void {
+  stateAt(timeline, begins + timeAt(path, offset, m.frame[FRAME_LINE]!), m.moment)
+  m.frame[FRAME_X] = m.moment[STATE_X]!
+  m.frame[FRAME_Y] = m.moment[STATE_Y]!
+  m.frame[FRAME_COS] = Math.cos(m.moment[STATE_HEADING]!)
+  m.frame[FRAME_SIN] = Math.sin(m.moment[STATE_HEADING]!)
 }
 
 /** Sets how fast the drop runs through its key phases; until the next goalie is met it must not change. */

@@ -1,8 +1,9 @@
 import { isOutsideNet } from "./goal-line.ts"
 import type { Meeting } from "./meeting.ts"
 import * as meetingColumns from "./meeting.ts"
+import * as timelineColumns from "./motion/timeline.ts"
 import * as partColumns from "./parts.ts"
-import { heightAt, pieceAt } from "./path.ts"
+import * as pathColumns from "./path.ts"
 import type { PreparedPosture } from "./prepared.ts"
 import * as preparedColumns from "./prepared.ts"
 import * as boxColumns from "./rounded-box.ts"
@@ -16,13 +17,11 @@ const {
   FRAME_DV,
   FRAME_END,
   FRAME_INVERSE,
-  FRAME_LEVEL,
   FRAME_LINE,
   FRAME_MOUTH,
   FRAME_NORM,
   FRAME_SIN,
   FRAME_SLACK,
-  FRAME_TURN,
   FRAME_U,
   FRAME_V,
   FRAME_X,
@@ -46,7 +45,12 @@ const {
 } = meetingColumns
 const { CENTRE, HALF_SIZE, ROUNDING } = partColumns
 const { BOUND_GREATEST_V, BOUND_LEAST_V, BOUND_REACH, BOUND_U, BOUND_V, BOUND_Z } = preparedColumns
+const { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, pieceAt, timeAt } = pathColumns
+const { STATE_HEADING, STATE_TURN_RATE, STATE_VX, STATE_VY, STATE_X, STATE_Y, stateAt } = timelineColumns
 const { BOX_H, BOX_LEAST, BOX_MOST, BOX_ROUNDING, CLOSEST_AT } = boxColumns
+
+/** Steps that find when an unevenly moving part is level with the puck: each is some ten times nearer than the one before. */
+const WAY_STEPS = 3
 
 /**
  * Takes up one part: returns false when the path stays clear of the space the part (carried by its limb) can ever fill;
@@ -130,20 +134,21 @@ function levelWith(m: Meeting, prepared: PreparedPosture, part: number, path: Fl
   const end = endFor(f, middle[CENTRE]!, middle[CENTRE + 1]!)
   if (distance > end) distance = end
 
+  const level = m.levels[part]!
+  if (m.way === null) {
+    level[LEVEL_U] = f[FRAME_U]! + du * distance
+    level[LEVEL_V] = f[FRAME_V]! + dv * distance
+    level[LEVEL_DU] = du
+    level[LEVEL_DV] = dv
+  } else distance = levelOnTheWay(m, m.way, path, offset, middle[CENTRE]!, middle[CENTRE + 1]!, distance, end, level)
   const i = pieceAt(path, offset, distance)
   const q = distance - path[i]!
-  const level = m.levels[part]!
   level[LEVEL_TIME] = path[i + 5]! + q * (path[i + 6]! + q * (path[i + 7]! + q * path[i + 8]!))
   level[LEVEL_PACE] = path[i + 6]! + q * (2 * path[i + 7]! + q * 3 * path[i + 8]!)
-  level[LEVEL_U] = f[FRAME_U]! + du * distance
-  level[LEVEL_V] = f[FRAME_V]! + dv * distance
-  level[LEVEL_DU] = du
-  level[LEVEL_DV] = dv
   level[LEVEL_Z] = path[i + 1]! + q * (path[i + 2]! + q * (path[i + 3]! + q * path[i + 4]!))
   level[LEVEL_SLOPE] = path[i + 2]! + q * (2 * path[i + 3]! + q * 3 * path[i + 4]!)
   level[LEVEL_DISTANCE] = distance
   level[LEVEL_END] = end
-  if (f[FRAME_TURN] !== 0) turnLevel(f, level)
 
   // sizes do not change through the drop
   const box = m.boxes[part]!
@@ -173,20 +178,49 @@ function endFor(f: Float64Array, u: Metres, v: Metres): Metres {
 }
 
 /**
- * Turns the path of one part with the goalie: since the puck was level with the skates the frame has turned by w tau, and
- * it turns on while the puck passes,  d/dD (u, v) = R(-w tau) (du, dv) + pace w (v, -u).
+ * Where the path is level with a part, its middle at (u, v), of a goalie whose motion is uneven: found anew with the goalie
+ * as at that moment, a step of Newton at a time. Writes the path as the part sees it there,
+ *
+ *   (u, v) = R(-heading) (puck - goalie)        d/dD (u, v) = R(-heading) (direction - pace velocity) + pace w (v, -u)
+ *
+ * and returns the distance.
  */
-function turnLevel(f: Float64Array, level: Float64Array): void {
-  const rate = f[FRAME_TURN]! * level[LEVEL_PACE]!
-  const angle = rate * (level[LEVEL_DISTANCE]! - f[FRAME_LEVEL]!)
-  const c = Math.cos(angle)
-  const s = Math.sin(angle)
-  const u = c * level[LEVEL_U]! + s * level[LEVEL_V]!
-  const v = c * level[LEVEL_V]! - s * level[LEVEL_U]!
-  const du = c * level[LEVEL_DU]! + s * level[LEVEL_DV]!
-  const dv = c * level[LEVEL_DV]! - s * level[LEVEL_DU]!
-  level[LEVEL_U] = u
-  level[LEVEL_V] = v
-  level[LEVEL_DU] = du + rate * v
-  level[LEVEL_DV] = dv - rate * u
+function levelOnTheWay(
+  m: Meeting,
+  way: Float64Array,
+  path: Float64Array,
+  offset: number,
+  u: Metres,
+  v: Metres,
+  first: Metres,
+  end: Metres,
+  level: Float64Array,
+): Metres {
+  const { moment } = m
+  let distance = first
+  for (let step = 0; ; step++) {
+    const pace = paceAt(path, offset, distance)
+    stateAt(way, m.begins + timeAt(path, offset, distance), moment)
+    const c = Math.cos(moment[STATE_HEADING]!)
+    const s = Math.sin(moment[STATE_HEADING]!)
+    const x = path[offset + PATH_X]! + distance * path[offset + PATH_DX]! - moment[STATE_X]!
+    const y = path[offset + PATH_Y]! + distance * path[offset + PATH_DY]! - moment[STATE_Y]!
+    const dx = path[offset + PATH_DX]! - pace * moment[STATE_VX]!
+    const dy = path[offset + PATH_DY]! - pace * moment[STATE_VY]!
+    const turn = pace * moment[STATE_TURN_RATE]!
+    const levelU = c * x + s * y
+    const levelV = c * y - s * x
+    const du = c * dx + s * dy + turn * levelV
+    const dv = c * dy - s * dx - turn * levelU
+    if (step === WAY_STEPS) {
+      level[LEVEL_U] = levelU
+      level[LEVEL_V] = levelV
+      level[LEVEL_DU] = du
+      level[LEVEL_DV] = dv
+      return distance
+    }
+    distance += ((u - levelU) * du + (v - levelV) * dv) / (du * du + dv * dv)
+    if (distance < 0) distance = 0
+    if (distance > end) distance = end
+  }
 }

@@ -1,5 +1,8 @@
+import { STATE_LENGTH } from "./motion/timeline.ts"
 import { type PreparedPosture, rowsOf } from "./prepared.ts"
+
 import { BOX_RECORD, DISC_HALF, DISC_RADIUS, PATH_ROW } from "./rounded-box.ts"
+import type { Seconds } from "./units.ts"
 import { MOUTH_HALF_WIDTH, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
 
 /**
@@ -43,6 +46,12 @@ export interface Meeting {
   readonly least: Float64Array
   /** Path in the goalie's frame, see FRAME_… */
   readonly frame: Float64Array
+  /** Timeline of a goalie who turns, or gains or loses speed, while the puck passes; null of one whose motion is even. */
+  way: Float64Array | null
+  /** When the path begins in that timeline, s. */
+  begins: Seconds
+  /** State of that goalie under work: see STATE_… */
+  readonly moment: Float64Array
 }
 
 /** Columns of `asked`. */
@@ -66,19 +75,17 @@ export const FRAME_INVERSE = 5
 export const FRAME_RATE = 6
 /** One over the squared length of the direction: 1 but for a goalie who moves. */
 export const FRAME_NORM = 7
-/** Turn rate of the goalie, rad/s, where the puck is level with the skates, and how far the turn may shift a part's path. */
-export const FRAME_TURN = 8
-export const FRAME_LEVEL = 9
-export const FRAME_SLACK = 10
-/** Where the goalie stands in the rink: place, and the unit vector faced along. */
-export const FRAME_X = 11
-export const FRAME_Y = 12
-export const FRAME_COS = 13
-export const FRAME_SIN = 14
+/** How far a turn, and speed gained or lost, may shift a part's path from the frame's. */
+export const FRAME_SLACK = 8
+/** Where the goalie is in the rink when the puck's middle is on the plane of the goal line: place, and the unit vector faced along. */
+export const FRAME_X = 9
+export const FRAME_Y = 10
+export const FRAME_COS = 11
+export const FRAME_SIN = 12
 /** Distance where the puck's middle is on the plane of the goal line; half the mouth. */
-export const FRAME_LINE = 15
-export const FRAME_MOUTH = 16
-export const FRAME_LENGTH = 17
+export const FRAME_LINE = 13
+export const FRAME_MOUTH = 14
+export const FRAME_LENGTH = 15
 
 /** The path at the moment it is level with the part in hand: time since release, pace, and place (u, v, z). */
 export const LEVEL_TIME = 0
@@ -90,7 +97,7 @@ export const LEVEL_SLOPE = 5
 export const LEVEL_DISTANCE = 6
 /** No clearance of the part is less than this while it drops, m; 0 where that is not known. */
 export const LEVEL_LEAST_GAP = 7
-/** Direction of the path as this part meets it: the frame's, but for a goalie who turns. */
+/** Direction of the path as this part meets it: the frame's, but for a goalie whose motion is uneven. */
 export const LEVEL_DU = 8
 export const LEVEL_DV = 9
 /** Distance up to which this part can stop the puck. */
@@ -99,8 +106,10 @@ export const LEVEL_LENGTH = 11
 
 /** A path and a straight line differ by less than this over the reach of a part, m: slack of the quick refusal. */
 export const BOW = 0.06
-/** No part is farther from the spot between the skates than this, m: bounds what a turn can shift. */
+/** No part is farther from the spot between the skates than this, m. */
 export const FURTHEST_PART = 0.7
+/** No place that a limb reaches is farther from there, m: bounds what a turn can shift. */
+export const FURTHEST_REACH = 1.3
 /** What a part's own motion may add to the boxes of neighbouring key phases, m. */
 export const SWAY = 0.005
 /** A path flatter than this to the goalie's shoulders is not refused: cosine of its angle to straight ahead. */
@@ -135,5 +144,8 @@ export function meeting(phases: number, count: number, world: Float64Array): Mee
     asked: new Float64Array(2),
     least: new Float64Array(1),
     frame,
+    way: null,
+    begins: 0,
+    moment: new Float64Array(STATE_LENGTH),
   }
 }

@@ -51,7 +51,9 @@ export const LEAD_KEPT = 23
 export const EYE_U = 24
 export const EYE_V = 25
 export const EYE_Z = 26
-export const POSE_LENGTH = 27
+/** How far the goalie turns on the post for a puck on or behind the goal line, rad. */
+export const POST_TURN = 27
+export const POSE_LENGTH = 28
 
 /** Values of ANSWER. */
 export const ANSWER_BY_DISTANCE = 0

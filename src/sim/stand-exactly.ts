@@ -1,6 +1,8 @@
 import type { Posture } from "./parts.ts"
-import { ANGLE_BIAS, DEPTH, STAND_OFF } from "./pose.ts"
+
+import { ANGLE_BIAS, DEPTH, POST_TURN, STAND_OFF } from "./pose.ts"
 import { peek } from "./stand-for-shot.ts"
+
 import { stand } from "./station.ts"
 import type { Metres } from "./units.ts"
 
@@ -24,6 +26,7 @@ export function stationExactly(
     peek(numbers, y),
     numbers[ANGLE_BIAS]!,
     0,
+    numbers[POST_TURN]!,
     station,
   )
 }

@@ -68,6 +68,7 @@ export function standWrongBy(
     offLineError * draws[at + DRAW_OFF_LINE]! + peek(numbers, y),
     angleBias + angleError * draws[at + DRAW_ANGLE]!,
     numbers[P.TURN_ERROR]! * draws[at + DRAW_TURN]!,
+    numbers[P.POST_TURN]!,
     station,
   )
 }

@@ -1,4 +1,4 @@
-import type { Metres } from "./units.ts"
+import type { Metres, Radians } from "./units.ts"
 
 /** Columns of a station: place between the skates, unit vector the goalie faces along, depth really taken. */
 export const STATION_X = 0
@@ -22,7 +22,8 @@ export const STATION_LENGTH = 6
  * and t is the greatest angle up to b for which one of the two holds. The goalie faces the puck. `nearest` is the least
  * distance from the skates to the puck: a greater depth is cut to it (STATION_DEPTH tells).
  * `offLine` moves along the goalie's own line of shoulders, `angleError` about the centre of the goal line, `turn`
- * turns on the spot; all positive toward the goalie's left.
+ * turns on the spot; all positive toward the goalie's left. A puck on or behind the goal line finds the goalie on the post
+ * of its side, whatever the depth, see {@link standOnPost}; `postTurn` is how far the goalie turns there.
  */
 export function stand(
   depth: Metres,
@@ -34,8 +35,13 @@ export function stand(
   offLine: Metres,
   angleError: number,
   turn: number,
+  postTurn: Radians,
   station: Float64Array,
 ): void {
+  if (px <= 0) {
+    standOnPost(py, halfStance, mouthHalfWidth, turn, postTurn, station)
+    return
+  }
   // the puck's bearing from the centre of the goal line, as a cosine and the size of a sine
   const distance = Math.sqrt(px * px + py * py)
   const cosBearing = px / distance
@@ -77,4 +83,32 @@ export function stand(
   station[STATION_SIN] = (fy * c + fx * turn) / (away * length)
   station[STATION_DEPTH] = d
   station[STATION_CUT] = d < depth ? 1 : 0
+}
+
+/**
+ * On the post: the outer skate on the goal line at the inside of the post on the puck's side, hips and shoulders turned
+ * from straight ahead toward the puck as far as `postTurn`, which is short of a puck behind the line. With h the heading:
+ *
+ *   (half stance sin h, half mouth - half stance cos h)
+ *
+ * the place where the sharpest angles put the goalie too. The post is felt, so that only the turn is in error.
+ */
+export function standOnPost(
+  py: Metres,
+  halfStance: Metres,
+  mouthHalfWidth: Metres,
+  turn: Radians,
+  postTurn: Radians,
+  station: Float64Array,
+): void {
+  const side = py < 0 ? -1 : 1
+  const x = halfStance * Math.sin(postTurn)
+  const y = mouthHalfWidth - halfStance * Math.cos(postTurn)
+  const heading = side * postTurn + turn
+  station[STATION_X] = x
+  station[STATION_Y] = side * y
+  station[STATION_COS] = Math.cos(heading)
+  station[STATION_SIN] = Math.sin(heading)
+  station[STATION_DEPTH] = Math.sqrt(x * x + y * y)
+  station[STATION_CUT] = 0
 }

@@ -3,12 +3,25 @@ import * as S from "../../src/sim/station.ts"
 
 const HALF = 0.45
 const MOUTH = 0.9144
+const POST_TURN = 0.8
 const station = new Float64Array(S.STATION_LENGTH)
 
 function at(depth: number, degrees: number, distance = 12, errors = [0, 0, 0]): Float64Array {
   const b = (degrees * Math.PI) / 180
   const [offLine, angle, turn] = errors as [number, number, number]
-  S.stand(depth, distance * Math.cos(b), distance * Math.sin(b), HALF, MOUTH, 1, offLine, angle, turn, station)
+  S.stand(
+    depth,
+    distance * Math.cos(b),
+    distance * Math.sin(b),
+    HALF,
+    MOUTH,
+    1,
+    offLine,
+    angle,
+    turn,
+    POST_TURN,
+    station,
+  )
   return station
 }
 
@@ -70,5 +83,36 @@ describe("stand()", () => {
       ] as const)
         expect(right[column]! - sign * left[column]!).toBeCloseTo(0, 12)
     }
+  })
+
+  // seen to fail: with the goalie on the line to a puck behind the net, which is inside it
+  test("has the goalie on the near post for a puck on or behind the goal line, at every depth", () => {
+    for (const [px, py] of [
+      [0, 3],
+      [-0.5, 1.2],
+      [-2, 0.4],
+      [-1, -5],
+    ] as const)
+      for (const depth of [0, 0.5, 1.2, 3]) {
+        S.stand(depth, px, py, HALF, MOUTH, 1, 0.1, 0.05, 0, POST_TURN, station)
+        const [x, y] = outerSkate(station)
+        expect(x).toBeCloseTo(0, 12)
+        expect(y).toBeCloseTo(Math.sign(py) * MOUTH, 12)
+        expect(station[S.STATION_CUT]).toBe(0)
+      }
+  })
+
+  test("turns no farther on the post than told, and toward the side of the puck", () => {
+    for (const side of [1, -1]) {
+      S.stand(1, -1, 2 * side, HALF, MOUTH, 1, 0, 0, 0, POST_TURN, station)
+      expect(Math.atan2(station[S.STATION_SIN]!, station[S.STATION_COS]!)).toBeCloseTo(side * POST_TURN, 12)
+    }
+  })
+
+  test("puts nobody farther from the post in front of the sharpest angle than on it", () => {
+    // as deep as the post allows, just in front of the line: the same skate on the same post, but for the turn
+    const s = at(Math.hypot(HALF * Math.sin(1.5), MOUTH - HALF * Math.cos(1.5)), (1.5 * 180) / Math.PI, 30)
+    const [x, y] = outerSkate(s)
+    expect(Math.hypot(x, y - MOUTH)).toBeLessThan(0.04)
   })
 })

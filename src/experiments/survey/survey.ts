@@ -120,7 +120,8 @@ function standAt(settings: Settings, spot: ShootingSpot, halfStance: Metres, mou
   const bearing = Math.atan2(spot.y, spot.x)
   const depth = depthAt(settings, spot.x, spot.y)
   const station = new Float64Array(STATION_LENGTH)
-  stand(depth, spot.x, spot.y, halfStance, mouthHalfWidth, 0, 0, 0, 0, station)
+  const postTurn = settings.quantities["goalie.post_turn"]
+  stand(depth, spot.x, spot.y, halfStance, mouthHalfWidth, 0, 0, 0, 0, postTurn, station)
   const [stationX, stationY] = [station[STATION_X]!, station[STATION_Y]!]
   const off = stationY * Math.cos(bearing) - stationX * Math.sin(bearing)
   return { ...spot, bearing, depth, stationX, stationY, atPost: Math.abs(off) > ON_LINE }

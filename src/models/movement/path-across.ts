@@ -59,8 +59,9 @@ export function pathAcross(
   footing: Footing,
 ): PathAcross {
   const movement = movementNumbers(settings)
-  const start = stationFor(fromPuck, depth, footing)
-  const target = stationFor(toPuck, newDepth, footing)
+  const postTurn = settings.quantities["goalie.post_turn"]
+  const start = stationFor(fromPuck, depth, footing, postTurn)
+  const target = stationFor(toPuck, newDepth, footing, postTurn)
   const cosine = start[S.STATION_COS]!
   const sine = start[S.STATION_SIN]!
   const heading = Math.atan2(sine, cosine)
@@ -90,8 +91,13 @@ export function pathAcross(
   }
 }
 
-function stationFor(puck: Spot, depth: Metres, { halfStance, mouthHalfWidth, nearest }: Footing): Float64Array {
+function stationFor(
+  puck: Spot,
+  depth: Metres,
+  { halfStance, mouthHalfWidth, nearest }: Footing,
+  postTurn: Radians,
+): Float64Array {
   const station = new Float64Array(S.STATION_LENGTH)
-  S.stand(depth, puck.x, puck.y, halfStance, mouthHalfWidth, nearest, 0, 0, 0, station)
+  S.stand(depth, puck.x, puck.y, halfStance, mouthHalfWidth, nearest, 0, 0, 0, postTurn, station)
   return station
 }

@@ -8,12 +8,25 @@ export interface Spot {
   readonly y: Metres
 }
 
+/** One of several places along a straight way in, of which the first that keeps off the goalie is taken. */
+export interface Rung {
+  /** Where the way starts; it ends `nearest` to the centre of the goal line. */
+  readonly start: Spot
+  readonly nearest: Metres
+  /** This place is the `at`-th of `of`, each `step` farther out than the one before. */
+  readonly step: Metres
+  readonly at: number
+  readonly of: number
+}
+
 /** One way a play can go: what the puck does, and the shot it ends in. */
 export interface PlayBranch {
   /** Names the branch in results. */
   readonly name: string
   /** How often it is played by a carrier who does not look; over the branches these sum to 1. */
   readonly share: Probability
+  /** Which of several places it is played from, where that hangs on where the goalie is; `share` is that of all of them. */
+  readonly rung?: Rung
   /** Where the puck is when the play starts. */
   readonly start: Spot
   readonly legs: readonly Leg[]

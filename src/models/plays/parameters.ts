@@ -1,6 +1,9 @@
 import { choices, quantities } from "../parameter.ts"
+import { breakawayQuantities } from "./breakaway-parameters.ts"
+import { netChoices, netQuantities } from "./net-parameters.ts"
 import { passOrShotChoices, passOrShotQuantities } from "./pass-or-shot-parameters.ts"
 import { reboundChoices, reboundQuantities } from "./rebound-parameters.ts"
+
 import { rushChoices, rushQuantities } from "./rush-parameters.ts"
 import { screenedShotQuantities } from "./screened-shot-parameters.ts"
 
@@ -10,6 +13,8 @@ export const playsQuantities = quantities({
   ...screenedShotQuantities,
   ...reboundQuantities,
   ...passOrShotQuantities,
+  ...breakawayQuantities,
+  ...netQuantities,
   "play.distance": {
     dimension: "length",
     value: 8,
@@ -126,6 +131,7 @@ export const playsChoices = choices({
   ...rushChoices,
   ...reboundChoices,
   ...passOrShotChoices,
+  ...netChoices,
   "play.kind": {
     names: [
       "straight shot",
@@ -134,12 +140,17 @@ export const playsChoices = choices({
       "late pass",
       "back-door pass",
       "two-on-one",
+      "breakaway",
+      "cross-crease walk",
+      "net drive",
+      "low-to-high pass",
+      "wrap-around",
       "timed events",
       "screened shot",
     ],
     value: "straight shot",
     source: "choice",
-    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over; on a rush the puck is carried in and shot, or passed across late; in a back-door pass or a two-on-one the carrier shoots or passes; timed events are written in play.events; in a screened shot someone stands between puck and goalie.",
+    why: "What happens before the puck leaves the stick; in a straight shot the goalie is in place, in a cross-ice pass on the way over; on a rush the puck is carried in and shot, or passed across late; in a back-door pass or a two-on-one the carrier shoots or passes; a breakaway, plays around the net, a pass out from below the goal line; timed events are written in play.events; in a screened shot someone stands between puck and goalie.",
   },
   "play.goalie": {
     names: ["present", "none"],

@@ -77,7 +77,7 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
 
 /** Keys that place or time the goalie and leave the body as it is. */
 const BODILESS =
-  /^goalie\.(depth|depth_.*|start_depth|leaves_start_at|in_place_at|cheat|off_line_error|angle_.*|turn_error|stand_off|reaction_.*|drop_.*|high_.*|peek|look_needed|lead_kept|holds_.*|gear_friction|rebound_scatter|covers_.*|recovery_time|block_(never|always|lead)|answer|unset_penalty)$/
+  /^goalie\.(depth|depth_.*|start_depth|leaves_start_at|in_place_at|cheat|off_line_error|angle_.*|turn_error|post_turn|stand_off|reaction_.*|drop_.*|high_.*|peek|look_needed|lead_kept|holds_.*|gear_friction|rebound_scatter|covers_.*|recovery_time|block_(never|always|lead)|answer|unset_penalty)$/
 
 /** Equal for settings with equal bodies. */
 function bodyKey(settings: Settings): string {

@@ -38,13 +38,18 @@ export function buildStrata(
     throw new RangeError("Cannot build the strata as the number of poses must be > 0: current value is 0")
   const catches = settingsOfPoses.map((pose) => pose.choices["goalie.catches"])
   const spots: string[] = []
-  const joined = branches.map((branch, index) => {
+  const firstOf = new Map<string, number>()
+  const joined = branches.flatMap((branch, index) => {
     const { settings } = branch
     const places = originCells(settings)
-    const first = spots.length
-    for (const label of places.spots) spots.push(branches.length === 1 ? label : spotName(branch, places.spots, label))
+    // branches of one name are one way to play, whose places are counted together
+    const first = firstOf.get(branch.name) ?? spots.length
+    firstOf.set(branch.name, first)
+    for (const label of first === spots.length ? places.spots : [])
+      spots.push(branches.length === 1 ? label : spotName(branch, places.spots, label))
+    if (settingsOfPoses.every((_, pose) => shares[pose * branches.length + index] === 0)) return []
     const scene = { settings, mouth: scoringMouth(settings), catches, openness: openness(index) }
-    return inBranch(joinOrigins(scene, places.cells), index, first, shares, branches.length)
+    return [inBranch(joinOrigins(scene, places.cells), index, first, shares, branches.length)]
   })
   return { strata: keepMet(joinBranches(joined)), spots }
 }

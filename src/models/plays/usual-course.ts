@@ -6,7 +6,8 @@ import { GOALIE_DRAWS } from "../../sim/shots.ts"
 import type { Metres, Probability, Radians, Seconds } from "../../sim/units.ts"
 import { MOUTH_HALF_WIDTH } from "../../sim/world.ts"
 import type { Settings } from "../settings.ts"
-import type { Spot } from "./branch.ts"
+import type { PlayBranch, Spot } from "./branch.ts"
+import { blindShares } from "./branch-shares.ts"
 import { branchesOf } from "./branches.ts"
 import { compileScene } from "./scene.ts"
 
@@ -31,7 +32,7 @@ export interface GoalieMoment {
 /** One branch of a play as it usually goes: every speed, wait and reading at its middle, nobody in error. */
 export interface UsualCourse {
   readonly name: string
-  /** How often it is played by a carrier who does not look. */
+  /** How often it is played, against this goalie, by a carrier who does not look. */
   readonly share: Probability
   readonly legs: readonly UsualLeg[]
   /** Where the shot is taken. */
@@ -54,7 +55,11 @@ export function usualCourses(settings: Settings): UsualCourse[] {
   const scene = compileScene([blind(settings)])
   const pose = scene.poses[0]!
   const posture = scene.postures[pose.posture]!
-  return branchesOf(settings).map((branch, index) => {
+  const branches = branchesOf(settings)
+  const shares = blindShares(settings)
+  return branches.flatMap((branch, index) => {
+    const share = shareShown(branches, shares, index)
+    if (share === 0) return []
     const { "play.distance": distance, "play.angle": angle } = branch.settings.quantities
     const first = settings.origins[0]
     // of several places the middle of the first stands for the play
@@ -85,16 +90,24 @@ export function usualCourses(settings: Settings): UsualCourse[] {
       from = to
       return leg
     })
-    return {
+    const course: UsualCourse = {
       name: branch.name,
-      share: branch.share,
+      share,
       legs,
       shot,
       goalie: momentsOf(m.timeline, m.lasts > 0 ? -m.lasts : -BEFORE),
       leavesSet: moving ? m.timeline[T.UNSET_FROM]! : null,
       setAgain: moving ? m.timeline[T.SET_AT]! : null,
     }
+    return [course]
   })
+}
+
+/** Share of all branches of one name, at the one of them that is played most; 0 at the others. */
+function shareShown(branches: readonly PlayBranch[], shares: readonly Probability[], index: number): Probability {
+  const alike = [...branches.keys()].filter((other) => branches[other]!.name === branches[index]!.name)
+  const most = alike.reduce((top, other) => (shares[other]! > shares[top]! ? other : top))
+  return index === most ? alike.reduce((sum, other) => sum + shares[other]!, 0) : 0
 }
 
 function momentsOf(timeline: Float64Array, starts: Seconds): GoalieMoment[] {

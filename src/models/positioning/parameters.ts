@@ -112,6 +112,17 @@ export const positioningQuantities = quantities({
     source: "choice",
     why: "How far a goalie shades toward whom a pass would reach before it is made: 0 holds the line to the puck, 100 % has left it.",
   },
+  "goalie.post_turn": {
+    dimension: "angle",
+    value: 0.8,
+    low: 0.5,
+    high: 1.2,
+    least: 0,
+    most: Math.PI / 2,
+    unit: "deg",
+    source: "assumption",
+    why: "How far hips and shoulders turn from straight ahead on the post, for a puck on or behind the goal line (from memory).",
+  },
   "goalie.stand_off": {
     dimension: "length",
     value: 0.5,

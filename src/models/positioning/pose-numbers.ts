@@ -36,6 +36,7 @@ export function poseNumbers(settings: Settings): Float64Array {
     settings.choices["play.goalie"] === "none" ? P.ANSWER_ABSENT : ANSWERS[settings.choices["goalie.answer"]]!
   numbers[P.GLOVE_SIDE] = settings.choices["goalie.catches"] === "left" ? 1 : -1
   numbers[P.UNSET_PENALTY] = q["goalie.unset_penalty"]
+  numbers[P.POST_TURN] = q["goalie.post_turn"]
   numbers[P.ZONE_LOW] = q["shooter.zone_low_height"]
   numbers[P.ZONE_MIDDLE] = 0.5 * q["shooter.zone_middle_width"]
   numbers[P.PEEK] = q["goalie.peek"]

@@ -118,3 +118,49 @@ function writeHeading(table: Float64Array, t: Seconds, out: Float64Array): void 
   out[STATE_HEADING] = table[row + TURN_HEADING]! + table[row + TURN_PACE]! * (since > 0 ? since : 0)
   out[STATE_TURN_RATE] = table[row + TURN_PACE]!
 }
+
+/**
+ * How much faster or slower than in `state`, in any direction, a point `arm` away from the goalie may move between two
+ * times, m/s: the largest change of velocity plus the turn at its fastest times the arm. 0 for an even motion without a
+ * turn. `work` is a state under work.
+ */
+export function unevenness(
+  table: Float64Array,
+  from: Seconds,
+  until: Seconds,
+  state: Float64Array,
+  arm: number,
+  work: Float64Array,
+): number {
+  const vx = state[STATE_VX]!
+  const vy = state[STATE_VY]!
+  let change = 0
+  let row = PATH + (table[PATH_COUNT]! - 1) * PATH_STRIDE
+  // the velocity of a piece is furthest from any other at one of its ends, but on arcs, which are long beside this
+  for (let end = until; ; row -= PATH_STRIDE) {
+    const starts = table[row + PIECE_AT]!
+    if (starts < end) {
+      const begins = starts > from ? starts : from
+      change = Math.max(change, changeAt(table, begins, vx, vy, work), changeAt(table, end - TICK, vx, vy, work))
+      end = starts
+    }
+    if (starts <= from || row === PATH) break
+  }
+  let turn = 0
+  let at = TURN + (table[TURN_COUNT]! - 1) * TURN_STRIDE
+  for (; ; at -= TURN_STRIDE) {
+    if (table[at + TURN_AT]! < until) turn = Math.max(turn, Math.abs(table[at + TURN_PACE]!))
+    if (table[at + TURN_AT]! <= from || at === TURN) break
+  }
+  return change + turn * arm
+}
+
+/** Just before the end of a piece, s. */
+const TICK: Seconds = 1e-9
+
+function changeAt(table: Float64Array, t: Seconds, vx: number, vy: number, work: Float64Array): number {
+  writePlace(table, t, work, 0)
+  const dx = work[STATE_VX]! - vx
+  const dy = work[STATE_VY]! - vy
+  return Math.sqrt(dx * dx + dy * dy)
+}

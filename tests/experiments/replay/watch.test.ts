@@ -40,7 +40,7 @@ function flyPast(posture: Posture, across: number, z: number, clocks: DropClock)
   const path = new Float64Array(PATH_STRIDE)
   fly(WORLD, 10, across, z, Math.PI, 0, 30, 11, path, 0)
   const station = new Float64Array(STATION_LENGTH)
-  stand(1, 10, 0, posture.halfStance, 0.9, 0.5, 0, 0, 0, station)
+  stand(1, 10, 0, posture.halfStance, 0.9, 0.5, 0, 0, 0, 0.8, station)
   return { path, station, watch: watchFlight(posture, WORLD, () => station, path, 0, 10, clocks) }
 }
 

@@ -34,7 +34,7 @@ function view(changes: Changes, depth: number, distance: number, angle = 0, phas
   const posture = buildPosture(settings)
   const [px, py] = [distance * Math.cos(angle), distance * Math.sin(angle)]
   const s = new Float64Array(STATION_LENGTH)
-  stand(depth, px, py, posture.halfStance, 0.9144, posture.foremost, 0, 0, 0, s)
+  stand(depth, px, py, posture.halfStance, 0.9144, posture.foremost, 0, 0, 0, 0.8, s)
   const heading = Math.atan2(s[STATION_SIN]!, s[STATION_COS]!)
   return puckView(posture, { gx: s[STATION_X]!, gy: s[STATION_Y]!, heading, phase }, worldOf(settings), px, py)
 }

@@ -53,7 +53,7 @@ describe("the cue of a pose", () => {
       settingsOf({ "reference.cue": "roof line" }, { "reference.roof_shift": 0.3, "play.angle": 0 }),
     )
     const station = new Float64Array(STATION_LENGTH)
-    stand(numbers[P.DEPTH]!, 8, 0, 0.4, 0.9144, 1, 0, numbers[P.ANGLE_BIAS]!, 0, station)
+    stand(numbers[P.DEPTH]!, 8, 0, 0.4, 0.9144, 1, 0, numbers[P.ANGLE_BIAS]!, 0, 0.8, station)
     expect(station[STATION_X]).toBeCloseTo(1.4, 12)
     expect(station[STATION_Y]).toBeCloseTo(0.3, 12)
   })
@@ -93,7 +93,7 @@ describe("the cue of a pose", () => {
       const station = new Float64Array(STATION_LENGTH)
       const [px, py] = [8 * Math.cos(45 * DEGREE), 8 * Math.sin(45 * DEGREE)]
       // a stance of no width: the post has no say
-      stand(depth, px, py, 0, 0.9144, 1, 0, numbers[P.ANGLE_BIAS]!, 0, station)
+      stand(depth, px, py, 0, 0.9144, 1, 0, numbers[P.ANGLE_BIAS]!, 0, 0.8, station)
       const off = (station[STATION_Y]! * px - station[STATION_X]! * py) / 8
       // tan of the difference of two bearings with tangents a and b: (a - b) / (1 + a b); a swing is depth times the angle
       const [a, b] = [side / 20, 22 / 20]

@@ -2,6 +2,10 @@ import type { Settings } from "../settings.ts"
 import { carryTo, type PlayBranch, type Spot, shotFrom } from "./branch.ts"
 import { fromSide } from "./side.ts"
 
+/** Where the turns behind the net are, as shares of how far beside the middle the puck goes round. */
+const INTO = 0.5
+const OUT_OF = 0.6
+
 /** The puck carried behind the net from one side to the other and pushed along the ice from beside the far post. */
 export function wrapAround(settings: Settings): PlayBranch[] {
   const q = settings.quantities
@@ -10,7 +14,8 @@ export function wrapAround(settings: Settings): PlayBranch[] {
   const carry = (to: Spot) => carryTo(to, speed, q["play.carry_speed_spread"] * speed)
   const start = { x: 0, y: side * beside }
   const end = { x: q["play.wrap_out"], y: -side * q["play.wrap_post"] }
-  const legs = [carry({ x: -behind, y: (side * beside) / 2 }), carry({ x: -behind, y: (-side * beside) / 2 })]
+  // round the back, and out of the turn wider than into it
+  const legs = [carry({ x: -behind, y: side * INTO * beside }), carry({ x: -behind, y: -side * OUT_OF * beside })]
   const out = [carry({ x: 0, y: -side * beside }), carry(end)]
   const shot = shotFrom(settings, end)
   const along = { ...shot.quantities, "shooter.steepest_aim": 0, "shooter.speed": q["play.wrap_shot_speed"] }

@@ -58,10 +58,19 @@ export interface Crossing {
   readonly cases: readonly [string, string]
   readonly key: string
   readonly at: Estimate | null
-  /** Over the sets under which they cross; null when none does or none was drawn. */
+  /**
+   * Over all sets, those that cross beyond the sweep put at its end; where the run itself does not cross, over the sets
+   * that do. Null when none does or none was drawn.
+   */
   readonly assumptions: AssumptionRange | null
+  /** Which of the two is the better before the crossing and which past it; absent where they do not cross. */
+  readonly ahead?: readonly [0, 1] | readonly [1, 0]
+  /** Sets under which the curves cross before the sweep begins or after it ends; absent when none does. */
+  readonly beyond?: { readonly below: number; readonly above: number }
   /** What both curves share beside the axis, in words; absent or "" when nothing. */
   readonly where?: string
+  /** Two plays that the goalie meets, not two ways of the goalie; absent otherwise. */
+  readonly plays?: boolean
 }
 
 /** How the best place moves, and what the save rate gains, from the least to the largest value of a trait. */

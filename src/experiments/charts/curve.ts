@@ -1,11 +1,14 @@
 import { isDecision } from "../decision.ts"
-import type { Measure } from "../measures.ts"
+import { type Measure, measureOf } from "../measures.ts"
+import { ratedBy } from "../rated.ts"
+import { placeText, toldCrossings } from "../report/answer-crossing.ts"
 import { focusOf } from "../report/finding.ts"
 import { printOf } from "../report/measure-text.ts"
 import { axisTitle, baselineText, capital, keyName, plain, rateOf } from "../report/words.ts"
 import type { RunResults } from "../results.ts"
 import { bestLabel, bestStrip } from "./best-strip.ts"
 import { type Chart, panelTitle, questionOf, type Spec, settingLine, titleOf, VEGA_LITE_SCHEMA } from "./chart.ts"
+import { crossingStrip, withCrossings } from "./crossing-strip.ts"
 import { type Curve, curveOf } from "./curve-data.ts"
 import { type CurvePanel, curvePanel } from "./curve-panel.ts"
 import { CONFIG, TEXT, WIDTH } from "./look.ts"
@@ -30,15 +33,17 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
   const axis = axisQuantity(results)
   if (axis === null || results.points.every((point) => rateOf(point) === null)) return null
   const series = seriesOf(results, axis.at)
-  const labels = series.flatMap((one) => [one.label, bestLabel(one, axis)])
+  const crossed = toldCrossings(results).map((one) => placeText(results, one, "sampling"))
+  const labels = [...crossed, ...series.flatMap((one) => [one.label, bestLabel(one, axis)])]
   const widest = Math.max(60, ...labels.map((label) => textWidth(label, TEXT.label, true)))
   const labelRoom = Math.min(MOST_LABEL, widest) + 34
   const size = { plot: WIDTH - LEFT - labelRoom, labels: labelRoom }
   const assumptions = options.assumptions ?? series.length === 1
   const drawing: Drawing = { results, series, axis, size, assumptions }
   const focus = focusOf(results.experiment)
-  const views = focus.key === "save_rate" ? rateViews(drawing) : focusViews(drawing, focus)
-  const hasRange = results.points.some((point) => point.assumptions.save_rate !== undefined)
+  const isRate = focus.key === ratedBy(results.experiment)
+  const views = isRate ? rateViews(drawing) : focusViews(drawing, focus)
+  const hasRange = results.points.some((point) => point.assumptions[ratedBy(results.experiment)] !== undefined)
   const whiskers = assumptions && hasRange ? " · whiskers: assumptions" : ""
   return {
     name: "curve",
@@ -50,7 +55,7 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
       title: titleOf(questionOf(results.experiment), [settingLine(results, "band:") + whiskers], WIDTH - 40),
       description: describe(results, series),
       config: CONFIG,
-      spacing: focus.key === "save_rate" ? 14 : 26,
+      spacing: isRate ? 14 : 26,
       vconcat: views,
       resolve: { scale: { color: "independent" } },
     },
@@ -69,14 +74,23 @@ interface Drawing {
 function rateViews({ results, series, axis, size, assumptions }: Drawing): Spec[] {
   const ring = isDecision(axis.swept.key)
   const single = series.length === 1
+  const measure = ratedBy(results.experiment)
+  const title = `${measureOf(measure)!.title}, %`
   const hidden = { ...size, swept: axis.swept, axisShown: false }
-  const rates = curveOf(series, axis, { pick: "value", assumptions, ring, frozen: single })
-  const differences = curveOf(series, axis, { pick: "difference", assumptions, ring })
+  const rates = curveOf(series, axis, {
+    pick: "value",
+    measure,
+    assumptions,
+    ring,
+    frozen: single && measure === "save_rate",
+  })
+  const differences = curveOf(series, axis, { pick: "difference", measure, assumptions, ring })
   const lowest = { ...size, swept: axis.swept, axisShown: true, height: 210, title: "" }
   return [
-    curvePanel(rates, { ...hidden, height: 340, title: "Save rate, %" }),
+    withCrossings(results, axis, hidden, curvePanel(rates, { ...hidden, height: 340, title })),
     ...(single || !results.experiment.measures.includes("position_rate") ? [] : [frozenPanel(series, axis, hidden)]),
     ...bestStrip(series, axis, hidden),
+    ...crossingStrip(results, axis, hidden),
     differencePanel(results, differences, lowest),
   ]
 }

@@ -2,7 +2,8 @@ import type { Quantity } from "../../models/parameter.ts"
 import { QUANTITIES } from "../../models/settings.ts"
 import type { Estimate } from "../../sim/estimate.ts"
 import type { Experiment, Swept } from "../experiment.ts"
-import { measureOf } from "../measures.ts"
+import { measureOf, VERSUS_BASELINE } from "../measures.ts"
+import { type Rated, ratedBy } from "../rated.ts"
 import type { AssumptionRange, CurveFinding, PointResult, RunResults } from "../results.ts"
 import {
   type Detail,
@@ -95,15 +96,19 @@ function bestFinding(results: RunResults, found: Found): Finding {
   const { curve, swept, nearest } = found
   const verdict = verdictOf(found)
   const group = groupName(results.experiment, curve.case, curve.spot, swept, curve.others ?? [])
-  const rate = nearest.estimates.save_rate
+  const rated = ratedBy(results.experiment)
+  const rate = nearest.estimates[rated]
   const seen = seenText(results, nearest)
-  const tail = rate === undefined ? "" : `: save rate ${percentWithInterval(rate)}${gainText(results, nearest)}${seen}`
+  const tail =
+    rate === undefined
+      ? ""
+      : `: ${measureOf(rated)!.title.toLowerCase()} ${percentWithInterval(rate)}${gainText(results, nearest)}${seen}`
   const opening = group === "" ? "" : `${capital(group)}: `
-  const sentence = capital(`${opening}${verdictText(found, verdict)}${tail}`)
-  return { group, verdict, measure: "save_rate", sentence, point: nearest }
+  const sentence = capital(`${opening}${verdictText(found, verdict, rated)}${tail}`)
+  return { group, verdict, measure: rated, sentence, point: nearest }
 }
 
-function verdictText(found: Found, verdict: Finding["verdict"]): string {
+function verdictText(found: Found, verdict: Finding["verdict"], rated: Rated): string {
   const { curve, swept, nearest, at } = found
   const name = keyName(swept.key)
   const best = withSpreads(swept, curve.best, curve.bestAssumptions)
@@ -117,7 +122,7 @@ function verdictText(found: Found, verdict: Finding["verdict"]): string {
     const advice = isLimit(swept, Number(nearest.swept[at]))
       ? "the end of the scale"
       : "the edge of the sweep; widen it"
-    return `no best ${name} inside the range: the save rate is highest at ${place}, ${advice}`
+    return `no best ${name} inside the range: ${rated === "save_rate" ? "the save rate is highest" : "fewest goals go in"} at ${place}, ${advice}`
   }
   return `best ${name} ${best}`
 }
@@ -214,11 +219,14 @@ function numberText(swept: SweptQuantity, value: number, unit: boolean, decimals
 /** ", +2.4 points on the goal line [2.1, 2.7]", and whether that can be told from nothing. */
 export function gainText(results: RunResults, point: PointResult): string {
   const base = comparedWith(results.experiment, point.index)
-  const difference = point.differences.save_rate
+  const rated = ratedBy(results.experiment)
+  const difference = point.differences[rated]
   if (difference === undefined) return ""
   const name = baselineFor(results.experiment, point.index)
   if (base === point.index) return ", which is the baseline"
-  const [number, ...rest] = pointsWithSpreads(difference, point.assumptions.save_rate_vs_baseline).split(" points")
+  const [number, ...rest] = pointsWithSpreads(difference, point.assumptions[`${rated}${VERSUS_BASELINE}`]).split(
+    " points",
+  )
   const sentence = `, ${number} points on ${name}${rest.join(" points")}`
   return isTold(difference) ? sentence : `${sentence}, which cannot be told from no difference`
 }

@@ -1,6 +1,8 @@
 import type { Estimate } from "../../sim/estimate.ts"
 import { casesAreAlternatives, isGoalies } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
+import { VERSUS_BASELINE } from "../measures.ts"
+import { ratedBy, signOf } from "../rated.ts"
 import type { AssumptionRange, PointResult, RunResults } from "../results.ts"
 import { type Detail, type Finding, fittedParts, isTold, ratedPoints, type Summary } from "./finding.ts"
 import { capital, comparedWith, plain, spreadsText, valueText, whereText } from "./words.ts"
@@ -28,7 +30,8 @@ function rivalsOf(results: RunResults): Rival[] {
   const rivals = new Map<string, Rival>()
   for (const point of ratedPoints(results)) {
     const base = experiment.points[comparedWith(experiment, point.index)]
-    if (base === undefined || base.index === point.index || point.differences.save_rate === undefined) continue
+    if (base === undefined || base.index === point.index || point.differences[ratedBy(experiment)] === undefined)
+      continue
     const names = { name: alternativeName(experiment, point), base: alternativeName(experiment, base) }
     if (names.name === names.base) continue
     const id = JSON.stringify(names)
@@ -55,17 +58,17 @@ function circumstance(experiment: Experiment, point: PointResult): string {
 }
 
 function compareFinding(experiment: Experiment, rival: Rival): Finding {
-  const widest = rival.points.toSorted((a, b) => Math.abs(meanOf(b)) - Math.abs(meanOf(a)))[0]!
-  const isAlike = Math.abs(meanOf(widest)) < ALIKE
+  const widest = rival.points.toSorted((a, b) => Math.abs(meanOf(experiment, b)) - Math.abs(meanOf(experiment, a)))[0]!
+  const isAlike = Math.abs(meanOf(experiment, widest)) < ALIKE
   const verdict = isAlike ? "flat" : "best"
   const sentence = capital(rivalText(experiment, rival, rival.points, "both"))
-  return { group: rival.name, verdict, measure: "save_rate", sentence, point: widest }
+  return { group: rival.name, verdict, measure: ratedBy(experiment), sentence, point: widest }
 }
 
 function headlineParts(experiment: Experiment, rivals: readonly Rival[], detail: Detail): string[] {
   let winner = ""
   return rivals.map((rival, at) => {
-    const text = rivalText(experiment, rival, tellingPoints(rival), detail)
+    const text = rivalText(experiment, rival, tellingPoints(experiment, rival), detail)
     const [opening, rest] = text.split(" than with ", 2)
     if (rest === undefined || opening !== winner) {
       winner = rest === undefined ? "" : opening!
@@ -76,23 +79,26 @@ function headlineParts(experiment: Experiment, rivals: readonly Rival[], detail:
 }
 
 /** First, last, and the largest difference where it is neither. */
-function tellingPoints({ points }: Rival): PointResult[] {
-  const largest = points.toSorted((a, b) => Math.abs(meanOf(b)) - Math.abs(meanOf(a)))[0]!
+function tellingPoints(experiment: Experiment, { points }: Rival): PointResult[] {
+  const largest = points.toSorted((a, b) => Math.abs(meanOf(experiment, b)) - Math.abs(meanOf(experiment, a)))[0]!
   return points.filter((point, at) => at === 0 || at === points.length - 1 || point === largest)
 }
 
 /** "more is saved with A than with B: 2.1 points [1.8, 2.4; assumptions 1.0 to 3.0] from 6 m, ...". */
 function rivalText(experiment: Experiment, rival: Rival, points: readonly PointResult[], detail: Detail): string {
   const { name, base } = rival
-  const means = rival.points.map(meanOf)
+  const goals = ratedBy(experiment) === "goal_rate"
+  const means = rival.points.map((point) => meanOf(experiment, point))
   const list = (sign: 1 | -1, always: boolean): string =>
     points.map((point) => differenceText(experiment, point, sign, always, detail)).join(", ")
   if (means.every((mean) => Math.abs(mean) < ALIKE)) {
     return `${name} and ${base} differ by less than half a point everywhere: ${list(1, true)}`
   }
-  if (means.every((mean) => mean >= 0)) return `more is saved with ${name} than with ${base}: ${list(1, false)}`
-  if (means.every((mean) => mean <= 0)) return `more is saved with ${base} than with ${name}: ${list(-1, false)}`
-  return `${name} against ${base}: ${list(1, true)}`
+  const better = goals ? "fewer goals go in" : "more is saved"
+  const [more, less] = goals ? ([-1, 1] as const) : ([1, -1] as const)
+  if (means.every((mean) => mean >= 0)) return `${better} with ${name} than with ${base}: ${list(more, false)}`
+  if (means.every((mean) => mean <= 0)) return `${better} with ${base} than with ${name}: ${list(less, false)}`
+  return `${goals ? "goals with " : ""}${name} against ${base}: ${list(1, true)}`
 }
 
 function differenceText(
@@ -102,13 +108,14 @@ function differenceText(
   isSigned: boolean,
   detail: Detail,
 ): string {
-  const difference = flipped(point.differences.save_rate!, sign)
-  const range = point.assumptions.save_rate_vs_baseline
+  const rated = ratedBy(experiment)
+  const difference = flipped(point.differences[rated]!, sign)
+  const range = point.assumptions[`${rated}${VERSUS_BASELINE}`]
   const number = (value: number): string => plain(value * 100, 1)
   const shown = detail === "both" && range !== undefined ? flipped(range, sign) : null
   const plus = isSigned && difference.mean >= 0.0005 ? "+" : ""
   const spreads = detail === "none" ? "" : ` ${spreadsText(difference, shown, number)}`
-  const doubt = isTold(point.differences.save_rate!) ? "" : " (not told apart)"
+  const doubt = isTold(point.differences[rated]!) ? "" : " (not told apart)"
   return `${plus}${number(difference.mean)} points${spreads} ${circumstance(experiment, point)}`.trimEnd() + doubt
 }
 
@@ -118,6 +125,8 @@ function flipped<Range extends Estimate | AssumptionRange>(range: Range, sign: 1
   return { ...range, ...mean, low: -range.high, high: -range.low }
 }
 
-function meanOf(point: PointResult): number {
-  return point.differences.save_rate?.mean ?? 0
+/** How much better a point is than the one it is compared with. */
+function meanOf(experiment: Experiment, point: PointResult): number {
+  const rated = ratedBy(experiment)
+  return signOf(rated) * (point.differences[rated]?.mean ?? 0)
 }

@@ -1,5 +1,7 @@
+import { VERSUS_BASELINE } from "../measures.ts"
+import { ratedBy } from "../rated.ts"
 import type { Crossing, RunResults } from "../results.ts"
-import { withSpreads } from "./answer-best.ts"
+import { crossingPlace } from "./answer-crossing.ts"
 import { type Finding, isTold } from "./finding.ts"
 import { capital, comparedWith, inFileUnit, keyName, percentWithInterval, plain, rateOf, withUnit } from "./words.ts"
 
@@ -21,8 +23,7 @@ export function crossingNotes(results: RunResults): string[] {
 function crossingNote(results: RunResults, crossing: Crossing): string | null {
   const swept = results.experiment.sweep.find(({ key }) => key === crossing.key)
   if (crossing.at === null || swept === undefined || swept.kind === "choice") return null
-  const place = withSpreads(swept, crossing.at, crossing.assumptions)
-  return `${pairName(crossing)} cross at ${keyName(swept.key)} ${place}`
+  return `${pairName(crossing)} cross at ${crossingPlace(results, crossing)}`
 }
 
 /** No crossing is an answer; so is one that only other assumptions would make. */
@@ -50,11 +51,12 @@ export function placeNotes(results: RunResults): string[] {
 
 /** A difference that sampling settles and assumptions do not. */
 export function signNotes(results: RunResults, findings: readonly Finding[]): string[] {
+  const rated = ratedBy(results.experiment)
   return findings.flatMap(({ point, group, measure }) => {
-    const difference = point.differences.save_rate
-    const range = point.assumptions.save_rate_vs_baseline
+    const difference = point.differences[rated]
+    const range = point.assumptions[`${rated}${VERSUS_BASELINE}`]
     const isOwn = comparedWith(results.experiment, point.index) === point.index
-    if (measure !== "save_rate" || isOwn || difference === undefined || range === undefined) return []
+    if (measure !== rated || isOwn || difference === undefined || range === undefined) return []
     if (!isTold(difference) || range.low > 0 || range.high < 0) return []
     const where = group === "" ? "" : `${capital(group)}: `
     const ends = `${plain(range.low * 100, 1)} to ${plain(range.high * 100, 1)} points`

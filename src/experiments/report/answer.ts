@@ -1,9 +1,11 @@
 import { axisOf, casesAreAlternatives, isDecision, isGoalies } from "../decision.ts"
 import { type Measure, measureOf } from "../measures.ts"
+import { ratedBy } from "../rated.ts"
 import type { RunResults } from "../results.ts"
 import { withSensitivity } from "../sensitivity/answer.ts"
 import { bestSummary } from "./answer-best.ts"
 import { compareSummary } from "./answer-compare.ts"
+import { crossingHeadline, toldCrossings } from "./answer-crossing.ts"
 import { designSummary } from "./answer-design.ts"
 import { withInteractions } from "./answer-interaction.ts"
 import { crossingNotes, placeNotes, signNotes } from "./answer-notes.ts"
@@ -14,8 +16,6 @@ import { trendSummary } from "./answer-trend.ts"
 import { type Finding, focusOf, ratedPoints, type Summary } from "./finding.ts"
 
 export { type Finding, isTold } from "./finding.ts"
-
-const SAVE_RATE = measureOf("save_rate")!
 
 export interface Answer {
   /** The first finding, or what all of them share: one sentence that can stand alone. */
@@ -32,7 +32,7 @@ export interface Answer {
 export function answerOf(results: RunResults): Answer {
   const focus = focusOf(results.experiment)
   const rates = withInteractions(results, rateSummary(results))
-  const { headline, findings } = focus.key === "save_rate" ? rates : joined(results, focus, rates)
+  const { headline, findings } = focus.key === ratedBy(results.experiment) ? rates : joined(results, focus, rates)
   const notes = [...crossingNotes(results), ...placeNotes(results), ...signNotes(results, findings)]
   return withSensitivity(results, { headline, findings, notes })
 }
@@ -54,15 +54,21 @@ function rateSummary(results: RunResults): Summary {
   if (points.length === 0) return { headline: "No shot on goal was sampled, so there is no answer", findings: [] }
   const design = designSummary(results)
   if (design !== null) return design
+  const crossing = crossingHeadline(results)
   if (results.curves.length > 0) {
     const best = bestSummary(results)
-    const shift = shiftHeadline(results)
-    return shift === null ? best : { ...best, headline: shift }
+    const said = (toldCrossings(results)[0]?.plays === true ? crossing : null) ?? shiftHeadline(results)
+    return said === null ? best : { ...best, headline: said }
   }
   if (points.length === 1) return loneSummary(results)
   const hasChoice = experiment.sweep.some((swept) => swept.kind === "choice" && isGoalies(swept.key))
   const hasAlternatives = casesAreAlternatives(experiment) || hasChoice
   const axis = experiment.sweep[axisOf(experiment.sweep)]
-  if (hasAlternatives && (axis === undefined ? !hasChoice : !isDecision(axis.key))) return compareSummary(results)
-  return axis === undefined && hasChoice ? choiceSummary(results) : trendSummary(results, SAVE_RATE)
+  if (hasAlternatives && (axis === undefined ? !hasChoice : !isDecision(axis.key))) {
+    const compared = compareSummary(results)
+    return crossing === null ? compared : { ...compared, headline: crossing }
+  }
+  return axis === undefined && hasChoice
+    ? choiceSummary(results)
+    : trendSummary(results, measureOf(ratedBy(experiment))!)
 }

@@ -1,3 +1,4 @@
+import { ratedBy } from "../rated.ts"
 import type { CurveFinding, PointResult, RunResults, Warning } from "../results.ts"
 import { halfWidthAt } from "../run/half-widths.ts"
 import { isEdge, isFlat, isLimit } from "./answer-best.ts"
@@ -49,7 +50,9 @@ export function doubtsOf(results: RunResults): Doubt[] {
     ...wideInterval(results),
     ...ceilingReached(results),
     // where the file asks about another measure first, a best place for the save rate is no answer to doubt
-    ...(focusOf(results.experiment).key === "save_rate" ? [...bestAtEdge(results), ...assumptionsDecide(results)] : []),
+    ...(focusOf(results.experiment).key === ratedBy(results.experiment)
+      ? [...bestAtEdge(results), ...assumptionsDecide(results)]
+      : []),
     ...unreachable(results),
     ...depthLimited(results),
     ...allSaved(results),

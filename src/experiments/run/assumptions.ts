@@ -5,6 +5,8 @@ import { quantileSorted, sortedCopy } from "../../sim/statistics/quantile.ts"
 import type { Tally } from "../../sim/tally.ts"
 import * as T from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
+import { VERSUS_BASELINE } from "../measures.ts"
+import { type Rated, signOf } from "../rated.ts"
 import type { AssumptionRange, CurveFinding, PointResult } from "../results.ts"
 import { ALL_SPOTS, columnOf } from "./columns.ts"
 import type { CurveSet } from "./curves.ts"
@@ -58,13 +60,21 @@ function columnOfKey(name: string): number {
   return (hash >>> 0) % 0x1000000
 }
 
-/** Save rate of every design point under one set, from that set's tallies by group. */
-export function ratesOf(groups: readonly Group[], tallies: readonly Tally[], points: number): Float64Array {
+/** The rate of every design point under one set, from that set's tallies by group. */
+export function ratesOf(
+  groups: readonly Group[],
+  tallies: readonly Tally[],
+  points: number,
+  rated: Rated,
+): Float64Array {
   const rates = new Float64Array(points)
   groups.forEach((group, g) => {
     group.points.forEach((point, pose) => {
       const sum = (column: number) => columnOf([tallies[g]!], pose, ALL_SPOTS, column)[0]!
-      rates[point] = sum(T.SAVED) / sum(T.ON_GOAL_SUM)
+      rates[point] =
+        rated === "save_rate"
+          ? sum(T.SAVED) / sum(T.ON_GOAL_SUM)
+          : (sum(T.ON_GOAL_SUM) - sum(T.SAVED)) / sum(T.SHOTS_COUNTED)
     })
   })
   return rates
@@ -78,6 +88,7 @@ export function withAssumptions(
   results: readonly PointResult[],
   rates: readonly Float64Array[],
   baselineOf: (index: number) => number,
+  rated: Rated,
 ): PointResult[] {
   return results.map((point) => {
     if (point.spot !== "all") return point
@@ -86,9 +97,9 @@ export function withAssumptions(
     const departures = rates.slice(1).map((set) => set[i]! - rates[0]![i]!)
     const against = rates.slice(1).map((set) => set[i]! - set[b]! - (rates[0]![i]! - rates[0]![b]!))
     const assumptions: Record<string, AssumptionRange> = {}
-    assumptions.save_rate = rangeAround(point.estimates.save_rate!.mean, departures)
-    const difference = point.differences.save_rate
-    if (difference !== undefined) assumptions.save_rate_vs_baseline = rangeAround(difference.mean, against)
+    assumptions[rated] = rangeAround(point.estimates[rated]!.mean, departures)
+    const difference = point.differences[rated]
+    if (difference !== undefined) assumptions[`${rated}${VERSUS_BASELINE}`] = rangeAround(difference.mean, against)
     return { ...point, assumptions }
   })
 }
@@ -98,6 +109,7 @@ export function withBestAssumptions(
   findings: readonly CurveFinding[],
   sets: readonly CurveSet[],
   rates: readonly Float64Array[],
+  rated: Rated,
 ): CurveFinding[] {
   return findings.map((finding) => {
     const set = sets.find(
@@ -106,7 +118,7 @@ export function withBestAssumptions(
     const places = rates.slice(1).map((row) =>
       topOfCurve(
         set.x,
-        set.points.map((point) => row[point]!),
+        set.points.map((point) => signOf(rated) * row[point]!),
       ),
     )
     return { ...finding, bestAssumptions: rangeAround(0, places) }

@@ -1,5 +1,6 @@
 import { createHash } from "node:crypto"
 import { type Experiment, JUDGED, samplingOf } from "../experiment.ts"
+import { ratedBy } from "../rated.ts"
 import { trimNumber } from "../wording.ts"
 import { assumedKeys } from "./assumptions.ts"
 
@@ -42,7 +43,7 @@ export function identityOf(experiment: Experiment, version: string, estimator = 
     ),
     points: hash.digest("hex"),
     drawn: createHash("sha256")
-      .update(JSON.stringify([assumedKeys(experiment), sensitivity ?? null]))
+      .update(JSON.stringify([assumedKeys(experiment), sensitivity ?? null, ratedBy(experiment)]))
       .digest("hex"),
   }
 }

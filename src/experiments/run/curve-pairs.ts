@@ -5,6 +5,7 @@ import { crossingOfCurves, crossings } from "../../sim/statistics/curve-crossing
 import { valueAt } from "../../sim/statistics/curve-missed.ts"
 import { isDecision, isGoalies } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
+import { ratedBy, signOf } from "../rated.ts"
 import { namedValue, valueText } from "../report/words.ts"
 import type { AssumptionRange, Crossing, Shift } from "../results.ts"
 import { rangeAround } from "./assumptions.ts"
@@ -40,9 +41,9 @@ export function crossingFindings(source: PairSource): Crossing[] {
       {
         cases: [label(a), label(b)] as const,
         key: a.key,
-        at: crossingOfCurves(one, other, CONFIDENCE).place,
-        assumptions: crossingAssumptions(source, pair, one, other),
+        ...crossingOf(source, pair, one, other),
         where,
+        ...(playOf(source, a) === playOf(source, b) ? {} : { plays: true }),
       },
     ]
   })
@@ -95,31 +96,57 @@ function overResamples(
   return Float64Array.from({ length: a.resamples }, (_, i) => of(resampledCurve(a, i), resampledCurve(b, i)))
 }
 
-function crossingAssumptions(
+/** Kind of the play behind a curve. */
+function playOf({ experiment }: PairSource, set: CurveSet): string {
+  return experiment.points[set.points[0]!]!.settings.choices["play.kind"]
+}
+
+/** Where two curves cross, which is the better before and after, and where under each set of assumed parameters. */
+function crossingOf(
   source: PairSource,
   pair: Pair,
   one: CurveBootstrap,
   other: CurveBootstrap,
-): AssumptionRange | null {
-  const places = (setCurves(source, pair, one, other) ?? []).flatMap(([a, b]) => crossings(one.x, a, b).slice(0, 1))
-  return places.length === 0 ? null : rangeAround(0, places)
+): Pick<Crossing, "at" | "ahead" | "assumptions" | "beyond"> {
+  const at = crossingOfCurves(one, other, CONFIDENCE).place
+  const curves = setCurves(source, pair, one, other) ?? []
+  const before = aheadAtFirst(one.curve, other.curve)
+  const places = curves.map(([a, b]) => crossings(one.x, a, b)[0] ?? null)
+  const crossed = places.filter((place) => place !== null)
+  const ahead = before >= 0 ? ([0, 1] as const) : ([1, 0] as const)
+  if (at === null) return { at, assumptions: crossed.length === 0 ? null : rangeAround(0, crossed) }
+  if (crossed.length === 0) return { at, ahead, assumptions: null }
+  // where the order is kept throughout, the crossing lies beyond the sweep, on the side that the order tells
+  const isAbove = curves.map(([a, b], set) => places[set] === null && aheadAtFirst(a, b) === before)
+  const isBelow = places.map((place, set) => place === null && !isAbove[set])
+  const held = places.map((place, set) => place ?? (isAbove[set] ? one.x.at(-1)! : one.x[0]!))
+  const beyond = { below: isBelow.filter(Boolean).length, above: isAbove.filter(Boolean).length }
+  return { at, ahead, assumptions: rangeAround(0, held), ...(crossed.length < held.length ? { beyond } : {}) }
+}
+
+/** 1 where the first curve begins above the second, -1 where below, 0 where they never part. */
+function aheadAtFirst(a: ArrayLike<number>, b: ArrayLike<number>): number {
+  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return a[i]! > b[i]! ? 1 : -1
+  return 0
 }
 
 /** Both curves under each set of assumed parameters: the whole run's rates plus the set's departures on its own shots. */
 function setCurves(
-  { rates }: PairSource,
+  { experiment, rates }: PairSource,
   [a, b]: Pair,
   one: CurveBootstrap,
   other: CurveBootstrap,
 ): (readonly [number[], number[]])[] | null {
   if (rates === null) return null
+  const sign = signOf(ratedBy(experiment))
   const moved = (set: CurveSet, curve: Float64Array, row: Float64Array): number[] =>
-    set.points.map((point, at) => curve[at]! + row[point]! - rates[0]![point]!)
+    set.points.map((point, at) => curve[at]! + sign * (row[point]! - rates[0]![point]!))
   return rates.slice(1).map((row) => [moved(a, one.curve, row), moved(b, other.curve, row)] as const)
 }
 
-function curvesOf({ sums, shots, key }: PairSource, [a, b]: Pair): [CurveBootstrap, CurveBootstrap] {
-  return [resampledRates(a, sums, shots, key), resampledRates(b, sums, shots, key)]
+function curvesOf({ experiment, sums, shots, key }: PairSource, [a, b]: Pair): [CurveBootstrap, CurveBootstrap] {
+  const rated = ratedBy(experiment)
+  return [resampledRates(a, sums, shots, key, rated), resampledRates(b, sums, shots, key, rated)]
 }
 
 function pairsOf(sets: readonly CurveSet[]): Pair[] {

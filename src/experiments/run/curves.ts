@@ -6,8 +6,9 @@ import { changeWhenMissed } from "../../sim/statistics/curve-missed.ts"
 import { plateauOfCurve } from "../../sim/statistics/curve-plateau.ts"
 import { axisOf, isDecision } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
+import type { Rated } from "../rated.ts"
 import type { CurveFinding } from "../results.ts"
-import { ALL_SPOTS } from "./columns.ts"
+import { ALL_SPOTS, less } from "./columns.ts"
 import { CONFIDENCE, type PointTallies } from "./point-results.ts"
 import { sharesOf } from "./shares.ts"
 
@@ -58,11 +59,12 @@ export function curveFindings(
   sums: readonly PointTallies[],
   shots: number,
   key: SeedKey,
+  rated: Rated,
 ): CurveFinding[] {
   return sets
     .filter((set) => set.points.length >= 3 && isDecision(set.key))
     .map((set) => {
-      const bootstrap = resampledRates(set, sums, shots, key)
+      const bootstrap = resampledRates(set, sums, shots, key, rated)
       const { best, probabilityBest } = bestOfCurve(bootstrap, CONFIDENCE)
       const plateau = plateauOfCurve(bootstrap, HALF_A_POINT, CONFIDENCE)
       return {
@@ -82,17 +84,21 @@ export function curveFindings(
     })
 }
 
-/** Save rates along a curve, and what other luck would have made of them: every curve with the same luck. */
+/**
+ * Save rates along a curve, or the share of plays without a goal, so that more is better; and what other luck would have
+ * made of them: every curve with the same luck.
+ */
 export function resampledRates(
   set: CurveSet,
   sums: readonly PointTallies[],
   shots: number,
   key: SeedKey,
+  rated: Rated,
 ): CurveBootstrap {
-  const shares = set.points.map((point) => sharesOf(sums[point]!.tallies, sums[point]!.pose, ALL_SPOTS).save_rate!)
+  const shares = set.points.map((point) => sharesOf(sums[point]!.tallies, sums[point]!.pose, ALL_SPOTS)[rated]!)
   return bootstrapCurve(
     set.x,
-    shares.map((s) => s.above),
+    shares.map((s) => (rated === "goal_rate" ? less(s.below, s.above) : s.above)),
     shares.map((s) => s.below),
     shots,
     RESAMPLES,

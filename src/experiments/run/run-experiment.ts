@@ -4,6 +4,7 @@ import { INDEPENDENT_DRAWS, type Sampler } from "../../sim/sampler.ts"
 import { drawsWithoutDimension, SPREAD_DIMENSIONS } from "../../sim/spread-draws.ts"
 import { type Experiment, samplingOf } from "../experiment.ts"
 import { keepShots } from "../keep/keep-shots.ts"
+import { ratedBy } from "../rated.ts"
 import { warningsOf } from "../report/warnings.ts"
 import type { PointResult, RunResults, Warning } from "../results.ts"
 import { seedKey } from "../seed.ts"
@@ -30,6 +31,7 @@ export type { RunOptions } from "./run-options.ts"
 /** Runs an experiment: fires, merges in batch order, estimates, compares, draws the pictures' data. */
 export async function runExperiment(experiment: Experiment, options: RunOptions): Promise<RunResults> {
   const key = seedKey(experiment.seed)
+  const rated = ratedBy(experiment)
   const groups = groupPoints(experiment.points)
   const scenes = groups.map((group) => compileScene(group.settings))
   const sampler = samplingOf(experiment)
@@ -43,7 +45,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const fresh = pointResults(experiment, groups, scenes, sums, fired.shots, measures)
     const points = withStops(fresh, experiment, fired.stoppedBy)
     const sets = curveSets(experiment)
-    const curves = curveFindings(sets, sums, fired.shots, key)
+    const curves = curveFindings(sets, sums, fired.shots, key, rated)
     const wanted = options.assumptions && stoppedBy !== "interrupted"
     const rates = wanted ? await ratesUnderSets(experiment, groups, pool, key, options) : null
     if (wanted && rates === null) stoppedBy = "interrupted"
@@ -59,18 +61,18 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       stoppedBy = "interrupted"
     const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
     const said = {
-      curves: rates === null ? curves : withBestAssumptions(curves, sets, rates),
+      curves: rates === null ? curves : withBestAssumptions(curves, sets, rates, rated),
       crossings: crossingFindings(pairs),
       shifts: shiftFindings(pairs),
     }
     const results: RunResults = {
       experiment,
       version: options.version,
-      points: rates === null ? points : withAssumptions(points, rates, baselineOf),
+      points: rates === null ? points : withAssumptions(points, rates, baselineOf, rated),
       ...findingsWaited(experiment, said),
       ...(experiment.interactions === undefined
         ? {}
-        : { interactions: interactionFindings(experiment, sums, fired.shots, rates) }),
+        : { interactions: interactionFindings(experiment, sums, fired.shots, rated === "save_rate" ? rates : null) }),
       ...(sensitivity === null ? {} : { sensitivity }),
       warnings: [],
       ...pictures,

@@ -1,6 +1,7 @@
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { planShots } from "../../sim/sampling.ts"
 import type { Experiment } from "../experiment.ts"
+import { ratedBy } from "../rated.ts"
 import { ASSUMPTION_SETS, assumedKeys, assumptionSets, ratesOf } from "./assumptions.ts"
 import type { Group } from "./groups.ts"
 import { inOrder } from "./in-order.ts"
@@ -14,7 +15,7 @@ const MOST_OF_A_SET = 2048
 const WORK_OF_SETS = 1_600_000
 
 /**
- * Save rates of every point under every set of assumed parameters, on the same shots; row 0 is the default. Null when
+ * Rates of every point, as the file rates them, under every set of assumed parameters, on the same shots; row 0 is the default. Null when
  * interrupted before the last set.
  */
 export async function ratesUnderSets(
@@ -41,7 +42,7 @@ export async function ratesUnderSets(
     ahead: answersAhead(pool),
     run: ({ set, group }) => pool.set({ changes: sets[set]!, group, replicates, batches, batch }),
     take({ set, group }, tally) {
-      const row = ratesOf([groups[group]!], [tally], points)
+      const row = ratesOf([groups[group]!], [tally], points, ratedBy(experiment))
       for (const point of groups[group]!.points) rates[set]![point] = row[point]!
       state.merged++
       const shots = (state.merged / groups.length) * replicates * batches * batch * points

@@ -59,7 +59,13 @@ export function bestSummary(results: RunResults): Summary {
       headline: `It does not matter here, in none of the ${found.length} groups: ${findings[0]!.sentence}`,
       findings,
     }
-  return { headline: fittedParts(`Best ${name}: `, (detail) => parts(results.experiment, found, detail)), findings }
+  return {
+    headline: fittedParts(
+      `Best ${name}${ratedBy(results.experiment) === "goal_rate" ? ", for the fewest goals" : ""}: `,
+      (detail) => parts(results.experiment, found, detail),
+    ),
+    findings,
+  }
 }
 
 /** "1.6 m [1.5, 1.6] from 5 m" for each curve; curves that say the same share one part. */
@@ -200,7 +206,7 @@ export function withSpreads(swept: SweptQuantity, estimate: Estimate, assumption
 }
 
 /** Decimals of the sweep, at least one, and one more where they would hide the interval. */
-function decimalsFor(swept: SweptQuantity, { low, high }: Estimate): number {
+export function decimalsFor(swept: SweptQuantity, { low, high }: Estimate): number {
   const decimals = leastDecimals(swept)
   const width = Math.abs(inFileUnit(swept, high) - inFileUnit(swept, low))
   return width > 0 && width < 1.5 * 10 ** -decimals ? decimals + 1 : decimals

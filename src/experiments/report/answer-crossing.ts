@@ -1,6 +1,7 @@
+import { isDecision } from "../decision.ts"
 import { ratedBy } from "../rated.ts"
 import type { Crossing, RunResults } from "../results.ts"
-import type { SweptQuantity } from "./answer-best.ts"
+import { decimalsFor, type SweptQuantity } from "./answer-best.ts"
 import { type Detail, fittedParts } from "./finding.ts"
 import { inFileUnit, keyName, plain, spreadsText, withUnit } from "./words.ts"
 
@@ -13,7 +14,8 @@ const TAIL = 0.05
  */
 export function toldCrossings({ experiment, crossings = [] }: RunResults): readonly Crossing[] {
   const plays = crossings.filter((one) => one.plays === true)
-  const told = plays.length > 0 ? plays : crossings.length === 1 ? crossings : []
+  const lone = crossings.length === 1 && !isDecision(crossings[0]!.key) ? crossings : []
+  const told = plays.length > 0 ? plays : lone
   const isQuantity = (key: string) => experiment.sweep.some((swept) => swept.key === key && swept.kind === "quantity")
   return told.filter(({ at, ahead, key }) => at !== null && ahead !== undefined && isQuantity(key))
 }
@@ -46,7 +48,7 @@ export function crossingHeadline(results: RunResults): string | null {
 /** "1.06 m [1.02, 1.10; assumptions 0.6 to 1.4]"; an end beyond the sweep says so. */
 export function placeText(results: RunResults, crossing: Crossing, detail: Detail): string {
   const swept = axisOf(results, crossing)
-  const value = (place: number): string => plain(inFileUnit(swept, place), decimalsFor(swept))
+  const value = (place: number): string => plain(inFileUnit(swept, place), decimalsFor(swept, crossing.at!))
   const mean = withUnit(value(crossing.at!.mean), swept.unit)
   if (detail === "none") return mean
   const spreads = spreadsText(crossing.at!, null, value)
@@ -63,11 +65,6 @@ export function assumedText({ assumptions, beyond }: Crossing, value: (place: nu
   return `assumptions ${from} to ${to}`
 }
 
-/** Whole percent and degrees, else hundredths. */
-function decimalsFor({ unit }: SweptQuantity): number {
-  return unit === "%" || unit === "deg" ? 0 : 2
-}
-
 /** The swept quantity two curves cross along. */
 function axisOf({ experiment }: RunResults, { key }: Crossing): SweptQuantity {
   return experiment.sweep.find((swept): swept is SweptQuantity => swept.key === key && swept.kind === "quantity")!
@@ -76,7 +73,7 @@ function axisOf({ experiment }: RunResults, { key }: Crossing): SweptQuantity {
 /** "depth 1.06 m (sampling 1.02 to 1.10; assumptions 0.6 to beyond 2.6)". */
 export function crossingPlace(results: RunResults, crossing: Crossing): string {
   const swept = axisOf(results, crossing)
-  const value = (place: number): string => plain(inFileUnit(swept, place), decimalsFor(swept))
+  const value = (place: number): string => plain(inFileUnit(swept, place), decimalsFor(swept, crossing.at!))
   const sampling = `sampling ${value(crossing.at!.low)} to ${value(crossing.at!.high)}`
   const assumed = assumedText(crossing, value)
   return `${keyName(swept.key)} ${withUnit(value(crossing.at!.mean), swept.unit)} (${sampling}${assumed === "" ? "" : `; ${assumed}`})`

@@ -1,7 +1,7 @@
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { topOfCurve } from "../../sim/statistics/curve-best.ts"
 import { type CurveBootstrap, estimateFromResamples, resampledCurve } from "../../sim/statistics/curve-bootstrap.ts"
-import { crossingOfCurves, crossings } from "../../sim/statistics/curve-crossing.ts"
+import { areaBetween, crossingOfCurves, mainCrossing } from "../../sim/statistics/curve-crossing.ts"
 import { valueAt } from "../../sim/statistics/curve-missed.ts"
 import { isDecision, isGoalies } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
@@ -10,6 +10,7 @@ import { namedValue, valueText } from "../report/words.ts"
 import type { AssumptionRange, Crossing, Shift } from "../results.ts"
 import { rangeAround } from "./assumptions.ts"
 import { type CurveSet, resampledRates } from "./curves.ts"
+import { WEIGHTS_ALONE } from "./groups.ts"
 import { CONFIDENCE, type PointTallies } from "./point-results.ts"
 
 /** What pairs of curves are made from. `rates` is [sets + 1][points] of the assumption sets, row 0 the default. */
@@ -30,7 +31,8 @@ export function crossingFindings(source: PairSource): Crossing[] {
     const [a, b] = pair
     const differing = differingOthers(a, b)
     const isPair = a.case === b.case ? isOneChoice(source.experiment, a, differing) : differing.length === 0
-    if (!isPair || a.points.length < 2 || JSON.stringify(a.x) !== JSON.stringify(b.x)) return []
+    if (!isPair || areMixes(source, pair) || a.points.length < 2 || JSON.stringify(a.x) !== JSON.stringify(b.x))
+      return []
     const [one, other] = curvesOf(source, pair)
     const rest = source.experiment.sweep.filter((swept) => swept.key !== a.key)
     const shared = a.others.flatMap((value, at) => (differing.includes(at) ? [] : [namedValue(rest[at]!, value)]))
@@ -96,6 +98,15 @@ function overResamples(
   return Float64Array.from({ length: a.resamples }, (_, i) => of(resampledCurve(a, i), resampledCurve(b, i)))
 }
 
+/** Whether two curves are mixes of the same shots: what lies between two pure plays crosses where they do, or nowhere. */
+function areMixes({ experiment }: PairSource, [a, b]: Pair): boolean {
+  const [one, other] = [a, b].map((set) => experiment.points[set.points[0]!]!.settings.quantities)
+  const isPure = (share: number): boolean => share === 0 || share === 1
+  const isPlain = one!["shooter.choice_skill"] === 0 && other!["shooter.choice_skill"] === 0
+  const differs = WEIGHTS_ALONE.some((key) => key !== a.key && one![key] !== other![key])
+  return differs && !(isPlain && isPure(one!["play.pass_share"]) && isPure(other!["play.pass_share"]))
+}
+
 /** Kind of the play behind a curve. */
 function playOf({ experiment }: PairSource, set: CurveSet): string {
   return experiment.points[set.points[0]!]!.settings.choices["play.kind"]
@@ -108,26 +119,23 @@ function crossingOf(
   one: CurveBootstrap,
   other: CurveBootstrap,
 ): Pick<Crossing, "at" | "ahead" | "assumptions" | "beyond"> {
-  const at = crossingOfCurves(one, other, CONFIDENCE).place
+  const { place: at, direction } = crossingOfCurves(one, other, CONFIDENCE)
+  const { x } = one
   const curves = setCurves(source, pair, one, other) ?? []
-  const before = aheadAtFirst(one.curve, other.curve)
-  const places = curves.map(([a, b]) => crossings(one.x, a, b)[0] ?? null)
+  const way = direction === 0 ? undefined : direction
+  const places = curves.map(([a, b]) => mainCrossing(x, a, b, way)?.place ?? null)
   const crossed = places.filter((place) => place !== null)
-  const ahead = before >= 0 ? ([0, 1] as const) : ([1, 0] as const)
   if (at === null) return { at, assumptions: crossed.length === 0 ? null : rangeAround(0, crossed) }
-  if (crossed.length === 0) return { at, ahead, assumptions: null }
-  // where the order is kept throughout, the crossing lies beyond the sweep, on the side that the order tells
-  const isAbove = curves.map(([a, b], set) => places[set] === null && aheadAtFirst(a, b) === before)
-  const isBelow = places.map((place, set) => place === null && !isAbove[set])
-  const held = places.map((place, set) => place ?? (isAbove[set] ? one.x.at(-1)! : one.x[0]!))
-  const beyond = { below: isBelow.filter(Boolean).length, above: isAbove.filter(Boolean).length }
+  const ahead = direction === 1 ? ([0, 1] as const) : ([1, 0] as const)
+  if (curves.length === 0) return { at, ahead, assumptions: null }
+  // without such a crossing it lies beyond the sweep, on the side that tells which curve is ahead on the whole
+  const isAbove = curves.map(
+    ([a, b], set) => places[set] === null && direction * areaBetween(x, a, b, x[0]!, x.at(-1)!) > 0,
+  )
+  const held = places.map((place, set) => place ?? (isAbove[set] ? x.at(-1)! : x[0]!))
+  const above = isAbove.filter(Boolean).length
+  const beyond = { below: held.length - crossed.length - above, above }
   return { at, ahead, assumptions: rangeAround(0, held), ...(crossed.length < held.length ? { beyond } : {}) }
-}
-
-/** 1 where the first curve begins above the second, -1 where below, 0 where they never part. */
-function aheadAtFirst(a: ArrayLike<number>, b: ArrayLike<number>): number {
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return a[i]! > b[i]! ? 1 : -1
-  return 0
 }
 
 /** Both curves under each set of assumed parameters: the whole run's rates plus the set's departures on its own shots. */

@@ -35,11 +35,11 @@ function shotKey(settings: Settings): string {
 }
 
 /** Keys that change how often each way of a play is met, and no shot: weights of the same shots. */
-const WEIGHTS_ALONE = new Set(["play.pass_share", "shooter.choice_skill", "shooter.choice_temperature"])
+export const WEIGHTS_ALONE = ["play.pass_share", "shooter.choice_skill", "shooter.choice_temperature"] as const
 
 /** Whether a key tells of the goalie, whom the shots do not depend on, or of how often each of them is met. */
 function ofPose(key: string): boolean {
-  if (WEIGHTS_ALONE.has(key)) return true
+  if (WEIGHTS_ALONE.some((one) => one === key)) return true
   return key.startsWith("goalie.") || key.startsWith("movement.") || key.startsWith("reference.")
 }
 

@@ -46,7 +46,10 @@ export function resultsOfPoint(
   shots: number,
   exact: Readonly<Record<string, number>>,
 ): PointResult[] {
-  const rows = [ALL_SPOTS, ...(spots.length > 1 ? spots.keys() : [])]
+  const { tallies, pose } = sums[index]!
+  // a way that this point never goes has no row
+  const isMet = (spot: number): boolean => columnOf(tallies, pose, spot, T.SHOTS_COUNTED).some((sum) => sum > 0)
+  const rows = [ALL_SPOTS, ...(spots.length > 1 ? [...spots.keys()].filter(isMet) : [])]
   return rows.map((spot) => {
     const mine = sharesOf(sums[index]!.tallies, sums[index]!.pose, spot)
     const base = sums[experiment.baselineOf?.[index] ?? experiment.baseline]!

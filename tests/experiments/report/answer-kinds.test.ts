@@ -105,8 +105,8 @@ describe("an answer about another measure", () => {
   })
 
   test("gives a sampled measure its interval", () => {
-    expect(answerOf(handsByDistance(undefined, ["goal_rate"])).headline).toMatch(
-      /^Goal rate: \(hands beside\) 1\d\.\d % \[1\d\.\d, 1\d\.\d\] from 5 m, /,
+    expect(answerOf(handsByDistance(undefined, ["position_rate"])).headline).toMatch(
+      /^Saved by position: \(hands beside\) \d\d\.\d % \[\d\d\.\d, \d\d\.\d\] from 5 m, /,
     )
   })
 })

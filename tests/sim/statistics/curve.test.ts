@@ -3,7 +3,7 @@ import { describe, expect, test } from "vitest"
 import { fillUniforms, GOALIE, PLAY, type SeedKey } from "../../../src/sim/random/streams.ts"
 import { bestOfCurve, indexOfHighest, topOfCurve } from "../../../src/sim/statistics/curve-best.ts"
 import { bootstrapCurve } from "../../../src/sim/statistics/curve-bootstrap.ts"
-import { crossingOfCurves, crossings } from "../../../src/sim/statistics/curve-crossing.ts"
+import { crossingOfCurves, crossings, mainCrossing } from "../../../src/sim/statistics/curve-crossing.ts"
 import { changeWhenMissed, valueAt } from "../../../src/sim/statistics/curve-missed.ts"
 import { plateauEnds, plateauOfCurve } from "../../../src/sim/statistics/curve-plateau.ts"
 import { ratioOverReplicates } from "../../../src/sim/statistics/ratio.ts"
@@ -189,6 +189,17 @@ describe("crossing of two curves", () => {
     expect(crossings([0, 1, 2], [0, Number.NaN, 2], [1, 1, 1])).toEqual([1])
   })
 
+  // seen red: the first crossing taken, and the direction turned round
+  test("mainCrossing() is where to change once: a wiggle of noise before it does not count, nor one the other way", () => {
+    const x = [0, 1, 2, 3, 4]
+    const level = [0, 0, 0, 0, 0]
+    // just under, over, then far under
+    expect(mainCrossing(x, [-0.1, 1, 1, -1, -6], level)).toEqual({ place: 2.5, direction: 1 })
+    expect(mainCrossing(x, level, [-0.1, 1, 1, -1, -6])).toEqual({ place: 2.5, direction: -1 })
+    expect(mainCrossing(x, [-0.1, 1, 1, -1, -6], level, -1)!.place).toBeCloseTo(1 / 11, 12)
+    expect(mainCrossing(x, [1, 1, 1, -1, -6], level, -1)).toBeNull()
+  })
+
   test("crossingOfCurves() holds a true crossing with its interval", () => {
     // both on the same shots: .9 against a straight line that reaches it at 1.07 m
     const level = resample(() => 0.9)
@@ -206,7 +217,7 @@ describe("crossing of two curves", () => {
       resample((depth) => 0.8 + 0.02 * depth),
       0.95,
     )
-    expect(crossing).toEqual({ place: null, count: 0, probability: 0 })
+    expect(crossing).toEqual({ place: null, direction: 0, count: 0, probability: 0 })
   })
 
   test("crossingOfCurves() refuses curves that were not resampled alike", () => {

@@ -2,8 +2,8 @@ import { isDecision } from "../decision.ts"
 import { ratedBy } from "../rated.ts"
 import type { Crossing, RunResults } from "../results.ts"
 import { decimalsFor, type SweptQuantity } from "./answer-best.ts"
-import { type Detail, fittedParts } from "./finding.ts"
-import { inFileUnit, keyName, plain, spreadsText, withUnit } from "./words.ts"
+import { type Detail, fittedParts, isTold } from "./finding.ts"
+import { comparedWith, inFileUnit, keyName, plain, spreadsText, withUnit } from "./words.ts"
 
 /** Sets under which curves cross beyond the sweep before its end is called open. */
 const TAIL = 0.05
@@ -12,12 +12,24 @@ const TAIL = 0.05
  * The crossings an answer is about: of two plays that the goalie meets along what the goalie decides, or of the only two
  * alternatives along a circumstance.
  */
-export function toldCrossings({ experiment, crossings = [] }: RunResults): readonly Crossing[] {
+export function toldCrossings(results: RunResults): readonly Crossing[] {
+  const { experiment, crossings = [] } = results
   const plays = crossings.filter((one) => one.plays === true)
-  const lone = crossings.length === 1 && !isDecision(crossings[0]!.key) ? crossings : []
+  const lone = crossings.length === 1 && isToldApart(results, crossings[0]!) ? crossings : []
   const told = plays.length > 0 ? plays : lone
   const isQuantity = (key: string) => experiment.sweep.some((swept) => swept.key === key && swept.kind === "quantity")
   return told.filter(({ at, ahead, key }) => at !== null && ahead !== undefined && isQuantity(key))
+}
+
+/** Whether either way of the goalie is surely the better at one end of the circumstance. */
+function isToldApart({ experiment, points }: RunResults, { key }: Crossing): boolean {
+  const at = experiment.sweep.findIndex((swept) => swept.key === key)
+  const rivals = points
+    .filter((point) => point.spot === "all" && comparedWith(experiment, point.index) !== point.index)
+    .toSorted((a, b) => Number(a.swept[at]) - Number(b.swept[at]))
+  const [first, last] = [rivals[0], rivals.at(-1)].map((point) => point?.differences[ratedBy(experiment)])
+  if (isDecision(key) || first === undefined || last === undefined) return false
+  return isTold(first) && isTold(last) && first.mean * last.mean < 0
 }
 
 /** Where one play overtakes the other, or one way of the goalie pays more than the other; null where nothing crosses. */

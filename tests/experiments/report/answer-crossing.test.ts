@@ -16,7 +16,11 @@ const HANDS: Crossing = {
 
 function handsCrossing(change: Partial<Crossing> = {}, measures?: readonly string[]): RunResults {
   const results = handsByDistance((distance) => (distance - 8.2) / 100, measures)
-  return { ...results, crossings: [{ ...HANDS, ...change }] }
+  const points = results.points.map((point): PointResult => {
+    const difference = point.differences.save_rate!
+    return { ...point, differences: { save_rate: difference, goal_rate: estimate(-0.7 * difference.mean, 0.001) } }
+  })
+  return { ...results, points, crossings: [{ ...HANDS, ...change }] }
 }
 
 describe("an answer about curves that cross", () => {
@@ -30,6 +34,15 @@ describe("an answer about curves that cross", () => {
 
   test("counts goals where the file lists the goal rate first", () => {
     expect(answerOf(handsCrossing({}, ["goal_rate"])).headline).toMatch(/^Fewer goals go in with hands beside below/)
+  })
+
+  // seen red: told whatever the ends say
+  test("is not the answer where one end of the circumstance does not tell the two apart", () => {
+    const crossed = handsCrossing()
+    const points = crossed.points.map((point) =>
+      point.swept[0] === 5 ? { ...point, differences: { save_rate: estimate(-0.002, 0.004) } } : point,
+    )
+    expect(answerOf({ ...crossed, points }).headline).toMatch(/^Hands tucked against hands beside/)
   })
 
   // seen red: the end of the sweep printed as if it were the range's own

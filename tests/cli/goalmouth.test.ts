@@ -172,7 +172,7 @@ describe("list and parameters", () => {
 
   test("parameters can be narrowed to a word", async () => {
     const { out } = await run("parameters", "play.distance")
-    expect(out).toMatch(/^play\.distance {2}8 m\n/)
+    expect(out).toMatch(/^play\.distance {2}8 m$/m)
     expect(out).not.toContain("goalie.stature")
     expect(await run("parameters", "zamboni")).toMatchObject({
       code: 0,

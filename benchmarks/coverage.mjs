@@ -5,7 +5,7 @@
  * Writes coverage.md from all of them.
  *
  *   npm run build && node benchmarks/coverage.mjs --repeats 1000 --workers 2 --of "blind from 4 m, 1,024 shots"
- *   node benchmarks/coverage.mjs --also "goalie.stature: 1.9 m"   with that line in every file; prints, writes no page
+ *   node benchmarks/coverage.mjs --also "goalie.stature: 1.9 m"   with that line in every file, and a page of its own
  *   node benchmarks/coverage.mjs --page       writes the page from what is there
  */
 import { appendFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs"
@@ -114,6 +114,7 @@ for (const part of parts.map(withLine).filter((one) => !values.page || isThere(o
   console.log(`${part.name}: ${runs.length} runs, ${((performance.now() - began) / 1000).toFixed(0)} s`)
 }
 const made = found.filter(({ runs }) => runs.length > 0)
-const page = coveragePage(made, { truth: TRUTH, date: new Date().toISOString().slice(0, 10) })
+const page = coveragePage(made, { truth: TRUTH, date: new Date().toISOString().slice(0, 10), also: values.also })
 console.log(page)
-if (values.of === undefined && values.also === "") writeFileSync(new URL("./coverage.md", import.meta.url), page)
+const words = ["coverage", ...(values.also.toLowerCase().match(/\w+/g) ?? [])]
+if (values.of === undefined) writeFileSync(new URL(`./${words.join("-")}.md`, import.meta.url), page)

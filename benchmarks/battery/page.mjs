@@ -19,14 +19,23 @@ export function writeBattery(folder, { key, tests, weak, date }) {
     "| --- | ---: | ---: | ---: | ---: | ---: | ---: |",
   ]
   const weakOnes = []
+  const second = { all: 0, weak: 0 }
+  const total = { all: 0 }
   for (const [name, { why }] of Object.entries(ADDRESSINGS)) {
     const file = `${folder}/${name.replace(" ", "-")}.csv`
     if (!existsSync(file)) continue
-    const rows = readFileSync(file, "utf8").trim().split("\n").map(rowOf)
+    const rows = rowsOf(readFileSync(file, "utf8"))
     const first = rows.filter(({ round }) => round === 0)
-    const again = rows.filter(({ round }) => round === 1)
     const isWeak = ({ p }) => p < weak || p > 1 - weak
-    weakOnes.push(...rows.filter((row) => row.round === 1 || isWeak(row)).map((row) => ({ order: name, ...row })))
+    total.all += first.length
+    second.all += rows.length - first.length
+    second.weak += rows.filter((row) => row.round === 1 && isWeak(row)).length
+    // a test gives several p-values in one order: the same one is asked for again
+    const again = first.filter(isWeak).flatMap((row) => {
+      const other = rows.find((one) => one.round === 1 && one.test === row.test && one.at === row.at && one.n === row.n)
+      weakOnes.push({ order: name, ...row, again: other?.p ?? "not asked yet" })
+      return other === undefined ? [] : [other]
+    })
     const done = new Set(first.map(({ test, n }) => `${test} ${n}`)).size
     const part = done === tests.length ? "" : `, ${done} of ${tests.length} tests so far`
     const failed = rows.filter(({ verdict }) => verdict === "FAILED").length
@@ -35,9 +44,14 @@ export function writeBattery(folder, { key, tests, weak, date }) {
     lines.push(`| ${name}: ${why}${part} | ${[...counts, ...more].join(" | ")} |`)
   }
   lines.push("", "## Weak at first, and asked again", "")
-  lines.push("| order | test | -n | samples of p | p | verdict |", "| --- | --- | ---: | ---: | ---: | --- |")
-  for (const { order, test, name, n, samples, p, verdict } of weakOnes)
-    lines.push(`| ${order} | ${test} ${name} | ${n} | ${samples} | ${p} | ${verdict} |`)
+  lines.push(
+    `${weakOnes.length} of ${total.all} p-values were weak at first, where ${(2 * weak * total.all).toFixed(1)} are expected of even ones; of all ${second.all} p-values of the tests made`,
+    `again ${second.weak}, where ${(2 * weak * second.all).toFixed(1)} are.`,
+    "",
+  )
+  lines.push("| order | test | ntuple | p | p of twice the samples |", "| --- | --- | ---: | ---: | ---: |")
+  for (const row of weakOnes)
+    lines.push(`| ${row.order} | ${row.test} ${row.name} | ${row.ntuple} | ${row.p} | ${row.again} |`)
   lines.push(
     "",
     "The last column of the first table is Kolmogorov's test of all the p-values of an order against even ones; some tests",
@@ -48,9 +62,18 @@ export function writeBattery(folder, { key, tests, weak, date }) {
   writeFileSync(PAGE, lines.join("\n"))
 }
 
-function rowOf(line) {
-  const [test, n, round, name, , , samples, p, verdict] = line.split(",")
-  return { test, n, round: Number(round), name, samples, p: Number(p), verdict }
+/** The lines of one order; `at` is the place of a p-value among those of its test. */
+function rowsOf(text) {
+  const seen = new Map()
+  return text
+    .trim()
+    .split("\n")
+    .map((line) => {
+      const [test, n, round, name, ntuple, , , p, verdict] = line.split(",")
+      const id = `${test} ${n} ${round}`
+      seen.set(id, (seen.get(id) ?? 0) + 1)
+      return { test, n, round: Number(round), name, ntuple, p: Number(p), verdict, at: seen.get(id) }
+    })
 }
 
 /** p of Kolmogorov's statistic with Stephens' correction for few values: 2 sum (-1)^(k-1) exp(-2 k² x²). */

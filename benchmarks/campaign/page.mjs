@@ -4,12 +4,13 @@ import { wilson } from "../../dist/sim/statistics/wilson.js"
 const WANTED = [0.93, 0.97]
 
 /** The page: for each part how often each figure's interval held the truth. */
-export function coveragePage(found, { truth, date }) {
+export function coveragePage(found, { truth, date, also }) {
+  const flag = also === "" ? "" : ` --also "${also}"`
   const lines = [
     "# Coverage of the intervals",
     "",
     `How often 95 % intervals hold the truth: runs of small questions, each under a seed of its own, counted against one run`,
-    `of ${truth.toLocaleString("en-US")} shots. Written by \`npm run build && node benchmarks/coverage.mjs\` on ${date}; the seed of run i of a part is`,
+    `of ${truth.toLocaleString("en-US")} shots. Written by \`npm run build && node benchmarks/coverage.mjs${flag}\` on ${date}; the seed of run i of a part is`,
     '"coverage", the name of the part and i, from 0; that of the long run is "truth" and the name of the scene. What was',
     "found lies in `out/coverage`, a line a run; the same command carries on where it was stopped. The scenes stand in",
     "`campaign/scenes.mjs`. The interval of a coverage is Wilson's at 95 %; with 1,000 runs it is about ± 1.4 %, so a figure",
@@ -19,8 +20,13 @@ export function coveragePage(found, { truth, date }) {
   ]
   const all = []
   for (const { part, truth: true_, runs } of found) {
-    lines.push(`## ${part.name}`, "", `\`${part.lines}\`: ${runs.length} runs; ${shotsText(runs)}.`, "")
-    if (part.note) lines.push(part.note, "")
+    lines.push(
+      `## ${part.name}`,
+      "",
+      `\`${part.lines.replace("\n", "`, `")}\`: ${runs.length} runs; ${shotsText(runs)}.`,
+      "",
+    )
+    if (part.note && runs.length > 1000) lines.push(part.note, "")
     lines.push("| figure | truth | half-width | half-width of the truth | held | coverage | 93 to 97 % |")
     lines.push("| --- | ---: | ---: | ---: | ---: | ---: | --- |")
     for (const [name, [mean, low, high]] of Object.entries(true_)) {
@@ -32,7 +38,7 @@ export function coveragePage(found, { truth, date }) {
   }
   const inside = all.filter(isInside).length
   lines.push("## In short", "", `${inside} of ${all.length} coverages lie within 93 to 97 %.`, "")
-  if (found.some(({ part }) => part.note))
+  if (found.some(({ part, runs }) => part.note && runs.length > 1000))
     lines.splice(-1, 0, "One of them did so only once its part was carried on, as said there.")
   return lines.join("\n")
 }

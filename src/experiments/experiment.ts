@@ -121,6 +121,8 @@ export interface Experiment {
   readonly charts: readonly ChartKind[]
   readonly sensitivity?: SensitivityAsked
   readonly interactions?: readonly InteractionAsked[]
+  /** Cases whose worst is asked for at each point; absent where none is. */
+  readonly worstOf?: readonly string[]
   /** How the swept values were spread, where they are points of a design and no grid. */
   readonly design?: { readonly kind: DesignKind; readonly points: number }
   /** Settings that every point shares, for the report's tables. */

@@ -25,6 +25,10 @@ export const FILE_FIELDS = [
     key: "interaction",
     why: "How much more a change is worth in one circumstance than in another: one mapping or a list of them",
   },
+  {
+    key: "worst-of",
+    why: "Names of cases that nobody in the net can choose among: at each point the worst of them, and where that is best",
+  },
   { key: "baseline", why: "The point that others are compared with: values of swept keys, and the case" },
   { key: "measures", why: "What to report; absent means the usual ones" },
   { key: "shots", why: "Shots for each point" },

@@ -53,6 +53,17 @@ export interface CurveFinding {
   readonly missed: readonly { readonly by: number; readonly change: Estimate }[]
 }
 
+/**
+ * What the curve of the worst says: at each place the lowest save rate among some cases, whichever of them comes. Named
+ * by `case` together; its spot is "all".
+ */
+export interface WorstFinding extends CurveFinding {
+  /** Which case is the worst at each value of the sweep, in sweep order. */
+  readonly worst: readonly string[]
+  /** The worst rate where it is best. */
+  readonly rate: Estimate
+}
+
 /** Where the curves of two cases cross along the swept quantity; `at` is null when they do not in this range. */
 export interface Crossing {
   readonly cases: readonly [string, string]
@@ -214,6 +225,8 @@ export interface RunResults {
   readonly version: string
   readonly points: readonly PointResult[]
   readonly curves: readonly CurveFinding[]
+  /** Where the file asks for the worst of some cases. */
+  readonly worst?: readonly WorstFinding[]
   readonly crossings?: readonly Crossing[]
   /** How the best place moves with a swept trait of the goalie. */
   readonly shifts?: readonly Shift[]

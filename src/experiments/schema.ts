@@ -76,6 +76,7 @@ function fileForm(forms: Forms): z.ZodType {
     }),
     compare: z.array(mapping([...keysOf(CASE_FIELDS), ...LAYER_KEYS], layer, keysOf(CASE_FIELDS))),
     interaction: z.union([interaction, z.array(interaction)]),
+    "worst-of": z.array(z.string()).min(2),
     baseline: mapping(baselineKeys, (key) => (key === "case" ? z.string() : valueForm(forms, key))),
     measures: z.union([z.string(), z.array(z.string())]),
     shots: z.number().int(),

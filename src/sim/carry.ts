@@ -139,12 +139,12 @@ function turn(
     const f = marginAt(limbs, row, trial, gap + x * widens, tau + x * longer)
     if (f < NOTHING && f > -NOTHING) return startBefore - x * longer
     if (f >= 0 === fb >= 0) {
-      if (side === 1) fa *= f < fb === f > 0 ? 1 - f / fb : 0.5
+      if (side === 1) fa *= f !== fb && f < fb === f > 0 ? 1 - f / fb : 0.5
       b = x
       fb = f
       side = 1
     } else {
-      if (side === -1) fb *= f < fa === f > 0 ? 1 - f / fa : 0.5
+      if (side === -1) fb *= f !== fa && f < fa === f > 0 ? 1 - f / fa : 0.5
       a = x
       fa = f
       side = -1

@@ -178,12 +178,12 @@ function crossing(m: Meeting, posture: Posture, now: Moment, from: number, to: n
     const f = m.box[CLEARANCE]!
     if (f < NOTHING && f > -NOTHING) return x
     if (f <= 0 === fb <= 0) {
-      if (side === 1) fa *= f < fb === f > 0 ? 1 - f / fb : 0.5
+      if (side === 1) fa *= f !== fb && f < fb === f > 0 ? 1 - f / fb : 0.5
       b = x
       fb = f
       side = 1
     } else {
-      if (side === -1) fb *= f < fa === f > 0 ? 1 - f / fa : 0.5
+      if (side === -1) fb *= f !== fa && f < fa === f > 0 ? 1 - f / fa : 0.5
       a = x
       fa = f
       side = -1

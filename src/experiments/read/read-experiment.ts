@@ -20,6 +20,7 @@ import { fail, readText } from "./setting.ts"
 import { type Found, isNothing, isText, parseSource, type Source, show } from "./source.ts"
 import { readStopping, reportNothingCompared } from "./stopping.ts"
 import { readSweep, readTogether } from "./sweep.ts"
+import { readWorstOf } from "./worst-of.ts"
 
 export type { Overrides } from "./overrides.ts"
 export type { Problem, ProblemKind } from "./problem.ts"
@@ -100,6 +101,7 @@ function readLeaves(
   const baseline = readBaseline(leaves.get("baseline"), scene, problems)
   if (baseline !== null)
     reportNothingCompared(flags.halfWidthOf ?? leaves.get("until"), stopping, baseline.baselineOf, problems)
+  const worstOf = readWorstOf(leaves.get("worst-of"), names, problems)
   const asked = leaves.get("interaction")
   const interactions = asked === undefined ? [] : readInteractions(asked, scene, problems)
   if (problems.length > 0 || baseline === null) return null
@@ -119,6 +121,7 @@ function readLeaves(
     shared,
     setByFile: [...new Set([...keysSet(base), ...sweep.map((swept) => swept.key)])],
     ...(interactions.length === 0 ? {} : { interactions }),
+    ...(worstOf.length === 0 ? {} : { worstOf }),
     ...(design === null ? {} : { design: { kind: design.kind, points: design.points } }),
   }
   return sensitivity === null ? experiment : { ...experiment, sensitivity: settleSensitivity(sensitivity, experiment) }

@@ -39,7 +39,7 @@ export const FLAT_LENGTH = 0.6
 const FLAT_PART = 0.4
 
 /** One curve with its axis. */
-interface Found {
+export interface Found {
   readonly curve: CurveFinding
   readonly swept: SweptQuantity
   /** Place of the swept quantity in the sweep. */
@@ -66,6 +66,11 @@ export function bestSummary(results: RunResults): Summary {
     ),
     findings,
   }
+}
+
+/** What the curve of each case says, for a sentence that has begun. */
+export function bestParts(results: RunResults, detail: Detail): string[] {
+  return parts(results.experiment, foundCurves(results), detail)
 }
 
 /** "1.6 m [1.5, 1.6] from 5 m" for each curve; curves that say the same share one part. */
@@ -114,7 +119,7 @@ function bestFinding(results: RunResults, found: Found): Finding {
   return { group, verdict, measure: rated, sentence, point: nearest }
 }
 
-function verdictText(found: Found, verdict: Finding["verdict"], rated: Rated): string {
+export function verdictText(found: Found, verdict: Finding["verdict"], rated: Rated): string {
   const { curve, swept, nearest, at } = found
   const name = keyName(swept.key)
   const best = withSpreads(swept, curve.best, curve.bestAssumptions)
@@ -133,7 +138,7 @@ function verdictText(found: Found, verdict: Finding["verdict"], rated: Rated): s
   return `best ${name} ${best}`
 }
 
-function rangeText({ curve, swept }: Found): string {
+export function rangeText({ curve, swept }: Found): string {
   return `from ${numberText(swept, curve.plateau.from, false)} to ${numberText(swept, curve.plateau.to, true)}`
 }
 
@@ -141,7 +146,7 @@ function betweenText({ curve, swept }: Found): string {
   return `between ${numberText(swept, curve.plateau.from, false)} and ${numberText(swept, curve.plateau.to, true)}`
 }
 
-function shortBest(found: Found, detail: Detail): string {
+export function shortBest(found: Found, detail: Detail): string {
   const { curve, swept, nearest, at } = found
   const verdict = verdictOf(found)
   if (verdict === "flat") {
@@ -162,7 +167,7 @@ function shortBest(found: Found, detail: Detail): string {
 }
 
 /** Flat over 60 cm of depth, or over much of another sweep; at the edge; or a best inside. */
-function verdictOf({ curve, swept, nearest, at }: Found): Finding["verdict"] {
+export function verdictOf({ curve, swept, nearest, at }: Found): Finding["verdict"] {
   const width = curve.plateau.to - curve.plateau.from
   const span = spanOf(swept)
   const enough = swept.key === ("goalie.depth" as string) ? Math.min(FLAT_LENGTH, span) : FLAT_PART * span

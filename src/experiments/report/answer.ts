@@ -13,6 +13,7 @@ import { choiceSummary, loneSummary } from "./answer-plain.ts"
 import { secondShotSummary } from "./answer-second.ts"
 import { shiftHeadline } from "./answer-shift.ts"
 import { trendSummary } from "./answer-trend.ts"
+import { worstSummary } from "./answer-worst.ts"
 import { type Finding, focusOf, ratedPoints, type Summary } from "./finding.ts"
 
 export { type Finding, isTold } from "./finding.ts"
@@ -57,6 +58,8 @@ function rateSummary(results: RunResults): Summary {
   const crossing = crossingHeadline(results)
   if (results.curves.length > 0) {
     const best = bestSummary(results)
+    const worst = worstSummary(results, best)
+    if (worst !== null) return worst
     const said = (toldCrossings(results)[0]?.plays === true ? crossing : null) ?? shiftHeadline(results)
     return said === null ? best : { ...best, headline: said }
   }

@@ -63,25 +63,27 @@ export function curveFindings(
 ): CurveFinding[] {
   return sets
     .filter((set) => set.points.length >= 3 && isDecision(set.key))
-    .map((set) => {
-      const bootstrap = resampledRates(set, sums, shots, key, rated)
-      const { best, probabilityBest } = bestOfCurve(bootstrap, CONFIDENCE)
-      const plateau = plateauOfCurve(bootstrap, HALF_A_POINT, CONFIDENCE)
-      return {
-        case: set.case,
-        spot: "all",
-        others: set.others,
-        key: set.key,
-        best,
-        bestAssumptions: null,
-        probabilityBest,
-        plateau: { from: plateau.from.mean, to: plateau.to.mean, width: plateau.width },
-        missed: missedBy(set).flatMap((by) => {
-          const change = changeWhenMissed(bootstrap, by, CONFIDENCE)
-          return change === null ? [] : [{ by, change: change satisfies Estimate }]
-        }),
-      }
-    })
+    .map((set) => findingOf(set, resampledRates(set, sums, shots, key, rated)))
+}
+
+/** What one curve says. */
+export function findingOf(set: Omit<CurveSet, "points">, bootstrap: CurveBootstrap): CurveFinding {
+  const { best, probabilityBest } = bestOfCurve(bootstrap, CONFIDENCE)
+  const plateau = plateauOfCurve(bootstrap, HALF_A_POINT, CONFIDENCE)
+  return {
+    case: set.case,
+    spot: "all",
+    others: set.others,
+    key: set.key,
+    best,
+    bestAssumptions: null,
+    probabilityBest,
+    plateau: { from: plateau.from.mean, to: plateau.to.mean, width: plateau.width },
+    missed: missedBy(set).flatMap((by) => {
+      const change = changeWhenMissed(bootstrap, by, CONFIDENCE)
+      return change === null ? [] : [{ by, change: change satisfies Estimate }]
+    }),
+  }
 }
 
 /**
@@ -106,7 +108,7 @@ export function resampledRates(
   )
 }
 
-function missedBy(set: CurveSet): number[] {
+function missedBy(set: Pick<CurveSet, "key" | "x">): number[] {
   const by = set.key === "goalie.depth" ? MISSED_DEPTH : (set.x.at(-1)! - set.x[0]!) / 10
   return [-by, by]
 }

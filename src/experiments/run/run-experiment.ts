@@ -25,6 +25,7 @@ import { openPool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
 import { ratesUnderSets } from "./set-rates.ts"
 import { findingsWaited } from "./waited.ts"
+import { worstFindings } from "./worst-of.ts"
 
 export type { RunOptions } from "./run-options.ts"
 
@@ -65,11 +66,13 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       crossings: crossingFindings(pairs),
       shifts: shiftFindings(pairs),
     }
+    const worst = worstFindings(experiment, sets, sums, fired.shots, key, rates)
     const results: RunResults = {
       experiment,
       version: options.version,
       points: rates === null ? points : withAssumptions(points, rates, baselineOf, rated),
       ...findingsWaited(experiment, said),
+      ...(worst.length === 0 ? {} : { worst }),
       ...(experiment.interactions === undefined
         ? {}
         : { interactions: interactionFindings(experiment, sums, fired.shots, rated === "save_rate" ? rates : null) }),

@@ -90,6 +90,17 @@ export const breakawayQuantities = quantities({
     source: "assumption",
     why: "Breakaway: what is left of the carrying speed toward the net while the puck goes aside in a deke.",
   },
+  "play.deke_out": {
+    dimension: "length",
+    value: 1,
+    low: 0.8,
+    high: 1.5,
+    least: 0.1,
+    most: 5,
+    unit: "m",
+    source: "assumption",
+    why: "Breakaway: a deke ends no nearer to the centre of the goal line than this, along the way in: the attacker slows down for it.",
+  },
   "play.deke_finish": {
     dimension: "time",
     value: 0.1,

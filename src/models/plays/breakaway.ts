@@ -69,7 +69,7 @@ function dekeTo(side: number, shot?: string): Ending {
     const { "play.angle": angle, "play.deke_aside": aside } = q
     const begins = polar(at, angle)
     const takes = aside / q["play.deke_speed"]
-    const on = q["play.deke_drive"] * q["play.carry_speed"] * takes
+    const on = Math.min(q["play.deke_drive"] * q["play.carry_speed"] * takes, at - q["play.deke_out"])
     const end: Spot = {
       x: begins.x - on * Math.cos(angle) - side * aside * Math.sin(angle),
       y: begins.y - on * Math.sin(angle) + side * aside * Math.cos(angle),

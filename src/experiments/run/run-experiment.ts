@@ -66,13 +66,12 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       crossings: crossingFindings(pairs),
       shifts: shiftFindings(pairs),
     }
-    const worst = worstFindings(experiment, sets, sums, fired.shots, key, rates)
     const results: RunResults = {
       experiment,
       version: options.version,
       points: rates === null ? points : withAssumptions(points, rates, baselineOf, rated),
       ...findingsWaited(experiment, said),
-      ...(worst.length === 0 ? {} : { worst }),
+      ...worstFindings(pairs),
       ...(experiment.interactions === undefined
         ? {}
         : { interactions: interactionFindings(experiment, sums, fired.shots, rated === "save_rate" ? rates : null) }),

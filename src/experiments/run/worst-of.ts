@@ -1,29 +1,22 @@
-import type { SeedKey } from "../../sim/random/streams.ts"
 import { indexOfHighest, topOfCurve } from "../../sim/statistics/curve-best.ts"
 import { type CurveBootstrap, estimateFromResamples } from "../../sim/statistics/curve-bootstrap.ts"
 import { isDecision } from "../decision.ts"
-import type { Experiment } from "../experiment.ts"
 import { ratedBy, signOf } from "../rated.ts"
-import type { WorstFinding } from "../results.ts"
+import type { RunResults } from "../results.ts"
 import { rangeAround } from "./assumptions.ts"
+import type { PairSource } from "./curve-pairs.ts"
 import { type CurveSet, findingOf, resampledRates } from "./curves.ts"
-import { CONFIDENCE, type PointTallies } from "./point-results.ts"
+import { CONFIDENCE } from "./point-results.ts"
 
 /**
  * The worst of the cases a file names, along every curve they share: at each place the lowest rate of them, under each
  * luck anew. `rates` is [sets + 1][points] of the assumption sets, row 0 the default. Nothing along what the goalie cannot
  * decide.
  */
-export function worstFindings(
-  experiment: Experiment,
-  sets: readonly CurveSet[],
-  sums: readonly PointTallies[],
-  shots: number,
-  key: SeedKey,
-  rates: readonly Float64Array[] | null,
-): WorstFinding[] {
+export function worstFindings(source: PairSource): Pick<RunResults, "worst"> {
+  const { experiment, sets, sums, shots, key, rates } = source
   const { worstOf } = experiment
-  if (worstOf === undefined) return []
+  if (worstOf === undefined) return {}
   const rated = ratedBy(experiment)
   const lines = new Map<string, CurveSet[]>()
   for (const set of sets) {
@@ -31,20 +24,21 @@ export function worstFindings(
     const id = JSON.stringify([set.others, set.x])
     lines.set(id, [...(lines.get(id) ?? []), set])
   }
-  return [...lines.values()]
+  const worst = [...lines.values()]
     .filter((line) => line.length === worstOf.length)
     .map((line) => {
       const { key: along, others, x } = line[0]!
       const curves = line.map((set) => resampledRates(set, sums, shots, key, rated))
       const lowest = lowestOf(curves)
       const finding = findingOf({ case: `the worst of ${listed(worstOf)}`, key: along, others, x }, lowest)
-      const worst = x.map((_, at) => line[lowestAt(curves, at)]!.case)
+      const whose = x.map((_, at) => line[lowestAt(curves, at)]!.case)
       const top = indexOfHighest(lowest.curve)
       const resampled = Float64Array.from({ length: lowest.resamples }, (_, i) => lowest.resampled[i * x.length + top]!)
       const rate = estimateFromResamples(lowest.curve[top]!, resampled, lowest, CONFIDENCE)
       const places = (rates ?? []).slice(1).map((row) => topOfCurve(x, underSet(line, row, signOf(rated))))
-      return { ...finding, worst, rate, bestAssumptions: rates === null ? null : rangeAround(0, places) }
+      return { ...finding, worst: whose, rate, bestAssumptions: rates === null ? null : rangeAround(0, places) }
     })
+  return { worst }
 }
 
 /** The lowest of some curves at every place, and under every luck. */

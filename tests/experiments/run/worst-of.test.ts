@@ -47,7 +47,7 @@ const SUMS = SAVES.flat().map((saved) => ({
 
 function worst(worstOf: readonly string[], rates: readonly Float64Array[] | null = null) {
   const experiment = experimentOf(worstOf)
-  return worstFindings(experiment, curveSets(experiment), SUMS, 32_000, KEY, rates)
+  return worstFindings({ experiment, sets: curveSets(experiment), sums: SUMS, shots: 32_000, key: KEY, rates }).worst!
 }
 
 describe("worstFindings()", () => {
@@ -72,7 +72,8 @@ describe("worstFindings()", () => {
 
   test("says nothing where the file does not ask", () => {
     const { worstOf: _, ...silent } = experimentOf(["shot", "deke"])
-    expect(worstFindings(silent, curveSets(silent), SUMS, 32_000, KEY, null)).toEqual([])
+    const source = { sets: curveSets(silent), sums: SUMS, shots: 32_000, key: KEY, rates: null }
+    expect(worstFindings({ experiment: silent, ...source })).toEqual({})
   })
 })
 

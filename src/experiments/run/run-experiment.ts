@@ -10,7 +10,7 @@ import type { PointResult, RunResults, Warning } from "../results.ts"
 import { seedKey } from "../seed.ts"
 import { findSensitivity } from "../sensitivity/find-sensitivity.ts"
 import { withAssumptions, withBestAssumptions } from "./assumptions.ts"
-import { crossingFindings, shiftFindings } from "./curve-pairs.ts"
+import { crossingFindings, type PairSource, shiftFindings } from "./curve-pairs.ts"
 import { curveFindings, curveSets } from "./curves.ts"
 import { type Fired, fireUntilEnough, planOf } from "./fire.ts"
 import type { Geometry } from "./geometry.ts"
@@ -63,15 +63,13 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
     const said = {
       curves: rates === null ? curves : withBestAssumptions(curves, sets, rates, rated),
-      crossings: crossingFindings(pairs),
-      shifts: shiftFindings(pairs),
+      ...pairedFindings(pairs),
     }
     const results: RunResults = {
       experiment,
       version: options.version,
       points: rates === null ? points : withAssumptions(points, rates, baselineOf, rated),
       ...findingsWaited(experiment, said),
-      ...worstFindings(pairs),
       ...(experiment.interactions === undefined
         ? {}
         : { interactions: interactionFindings(experiment, sums, fired.shots, rated === "save_rate" ? rates : null) }),
@@ -90,6 +88,11 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   } finally {
     await pool.close()
   }
+}
+
+/** What several curves say together. */
+function pairedFindings(source: PairSource) {
+  return { crossings: crossingFindings(source), shifts: shiftFindings(source), ...worstFindings(source) }
 }
 
 /** Dimensions of the points, and how many draws of a shot lie beyond them; nothing where draws are independent. */

@@ -2,7 +2,7 @@ import { widened } from "../../sim/statistics/widened.ts"
 import type { Experiment } from "../experiment.ts"
 import type { Crossing, CurveFinding, RunResults, Shift } from "../results.ts"
 
-type Findings = Pick<RunResults, "curves"> & {
+type Findings = Pick<RunResults, "curves" | "worst"> & {
   readonly crossings: readonly Crossing[]
   readonly shifts: readonly Shift[]
 }
@@ -16,6 +16,15 @@ export function findingsWaited({ halfWidth, sweep }: Experiment, found: Findings
   }
   return {
     curves: found.curves.map((curve) => curveWaited(curve, ends(curve.key))),
+    ...(found.worst === undefined
+      ? {}
+      : {
+          worst: found.worst.map((one) => ({
+            ...one,
+            ...curveWaited(one, ends(one.key)),
+            rate: widened(one.rate, 0, 1),
+          })),
+        }),
     crossings: found.crossings.map((one) =>
       one.at === null ? one : { ...one, at: widened(one.at, ...ends(one.key)) },
     ),

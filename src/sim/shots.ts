@@ -15,12 +15,24 @@ import {
   GOALIE_DRAWS,
   SHOOTER_DRAWS,
 } from "./draws.ts"
-import { NO_SHOT } from "./fate.ts"
+import { BLOCKED, NO_SHOT } from "./fate.ts"
 import { fly } from "./flight.ts"
 import { crossMouth, MOUTH_T, MOUTH_Y, MOUTH_Z } from "./iron.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT, TARGET_HIT } from "./launch.ts"
 import { PATH_STRIDE } from "./path.ts"
-import { branchRow, DRAW_LEG, DRAW_LOST, LOST, PLAY_DRAWS, PLAY_MOVES } from "./play/course.ts"
+import {
+  branchRow,
+  DRAW_LEG,
+  DRAW_LOST,
+  LEG_COUNT,
+  LEG_KIND,
+  LEG_PASS,
+  LEG_STRIDE,
+  LEGS,
+  LOST,
+  PLAY_DRAWS,
+  PLAY_MOVES,
+} from "./play/course.ts"
 import { CLOCK_LENGTH, timePlay } from "./play/timing.ts"
 import type { Scene } from "./pose.ts"
 import { invertNormal } from "./random/normal.ts"
@@ -199,7 +211,15 @@ function playBefore(scene: Scene, batch: ShotBatch, i: number): void {
   const x = batch.shot[i * SHOT_STRIDE + SHOT_X]!
   const y = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
   const arrives = timePlay(scene.world, scene.play, branch, x, y, batch.play, draws, batch.clock, i * CLOCK_LENGTH)
-  if (!arrives || batch.play[draws + DRAW_LOST]! < scene.play[branch + LOST]!) batch.fate[i] = NO_SHOT
+  const lost = batch.play[draws + DRAW_LOST]! < scene.play[branch + LOST]!
+  if (!arrives || lost) batch.fate[i] = hasPass(scene.play, branch) ? NO_SHOT : BLOCKED
+}
+
+/** Whether a branch has a pass that can be lost; without one it is the shot that someone is in the way of. */
+function hasPass(play: Float64Array, branch: number): boolean {
+  for (let k = 0; k < play[branch + LEG_COUNT]!; k++)
+    if (play[branch + LEGS + k * LEG_STRIDE + LEG_KIND] === LEG_PASS) return true
+  return false
 }
 
 /**

@@ -84,15 +84,20 @@ describe("a back-door pass", () => {
 
 describe("a two-on-one", () => {
   // seed KEY, n = 8,192, |z| < 4 of a share; seen to fail with the defender wholly on the pass
-  test("ends without a shot as often as the defender's place says", () => {
+  test("loses passes and has shots blocked as often as the defender's place says", () => {
     const defender = { "play.defender_on_pass": 0.5, "play.defender_cuts_off": 0.8, "play.defender_blocks": 0.2 }
     const tallies = fired(
       compileScene([twoOnOne({ ...defender, "play.pass_share": 0.3, "play.pass_lost": 0.1 })]),
       8192,
     )
-    const expected = 0.7 * 0.1 + 0.3 * (1 - 0.6 * 0.9)
-    const found = sum(tallies, T.NO_SHOT_SUM) / sum(tallies, T.SHOTS_COUNTED)
-    expect(Math.abs(found - expected) / Math.sqrt((expected * (1 - expected)) / 8192)).toBeLessThan(4)
+    const shares = [
+      [T.BLOCKED_SUM, 0.7 * 0.1],
+      [T.NO_SHOT_SUM, 0.3 * (1 - 0.6 * 0.9)],
+    ] as const
+    for (const [column, expected] of shares) {
+      const found = sum(tallies, column) / sum(tallies, T.SHOTS_COUNTED)
+      expect(Math.abs(found - expected) / Math.sqrt((expected * (1 - expected)) / 8192)).toBeLessThan(4)
+    }
   })
 
   // seed KEY, n = 1,024 an arm, |z| < 4; seen to fail with the referee's goalie 0.4 s behind

@@ -1,5 +1,6 @@
 import { basename, dirname } from "node:path"
 import { isMap } from "yaml"
+import { branchesOf } from "../../models/plays/branches.ts"
 import { defaultSettings, type Settings } from "../../models/settings.ts"
 import { type Experiment, USUAL_SAMPLING } from "../experiment.ts"
 import { FILE_FIELDS, keysOf } from "../grammar.ts"
@@ -95,6 +96,7 @@ function readLeaves(
   const settled = cases.map(({ name, layer }) => ({ name, settings: resolveLayers(defaults, [...base, layer]) }))
   const points = designPoints(settled, axes)
   reportEarlyEvents([...base, ...cases.map(({ layer }) => layer)], points, problems)
+  reportUnusedPlaces([leaves, ...cases.map((one) => one.leaves)], points, problems)
   const sweep = sweptOf(axes)
   const names = cases.map((item) => item.name)
   const scene = { points, sweep, cases: names, shared, held: [...flags.settings.keys()] }
@@ -232,6 +234,24 @@ function reportEarlyEvents(
       if (problems.length > before) break
     }
   }
+}
+
+/** Places of shots in a play that has places of its own: they would change nothing, without a word. */
+function reportUnusedPlaces(
+  written: readonly Leaves[],
+  points: readonly { readonly settings: Settings }[],
+  problems: Problem[],
+): void {
+  const found = written.map((leaves) => leaves.get("play.from")).find((leaf) => leaf !== undefined)
+  if (found === undefined || problems.length > 0) return
+  const idle = points.find(
+    ({ settings }) =>
+      settings.origins.length > 0 && branchesOf(settings).every((branch) => branch.settings.origins.length === 0),
+  )
+  if (idle === undefined) return
+  const kind = idle.settings.choices["play.kind"]
+  const facts = { key: "play.from", rule: `left out of the play ${kind}`, current: show(found) }
+  fail(found, problems, { kind: "contradiction", ...facts, remedy: "give play.distance and play.angle" })
 }
 
 /** A depth in metres leaves no say to the depth's level: a level beside it would change nothing, without a word. */

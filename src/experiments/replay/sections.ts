@@ -56,7 +56,7 @@ function shotRows(story: Story): Row[] {
   if (!counted)
     rows.push({
       label: "counts",
-      text: `${plain(weight, 2)} times at this point, where shooters who read the goalie choose it ${weight > 1 ? "more" : "less"} often than elsewhere`,
+      text: `${plain(weight, 2)} times at this point, where it is played or aimed ${weight > 1 ? "more" : "less"} often than on the average of the points that share the shot`,
     })
   return rows
 }

@@ -30,7 +30,7 @@ export interface PlayBranch {
   /** Where the puck is when the play starts. */
   readonly start: Spot
   readonly legs: readonly Leg[]
-  /** How often no shot comes of it. */
+  /** How often no shot comes of it: its pass is lost, or where it has none the shot is blocked. */
   readonly lost: Probability
   /** The play's settings with what this branch changes: where the shot is taken, and how. */
   readonly settings: Settings

@@ -21,6 +21,11 @@ describe("one clear message for", () => {
       "Cannot read depth.yaml:3:3 as goalie.depth must be between 0 m and 8 m: current value is 12 m (did you mean 12 ft?)",
     ],
     [
+      "places of shots in a play that has its own",
+      "play:\n  kind: two-on-one\n  from: [{ distance: 6 m, angle: 0 deg }]",
+      "Cannot read depth.yaml:4:3 as play.from must be left out of the play two-on-one: current value is a list (give play.distance and play.angle)",
+    ],
+    [
       "a misspelt key",
       "goalie: { dpeth: 1.2 m }",
       "Cannot read depth.yaml:2:11 as goalie.dpeth must be a known key: current value is 1.2 m (did you mean goalie.depth?)",

@@ -103,9 +103,7 @@ function readLeaves(
   const baseline = readBaseline(leaves.get("baseline"), scene, problems)
   if (baseline !== null)
     reportNothingCompared(flags.halfWidthOf ?? leaves.get("until"), stopping, baseline.baselineOf, problems)
-  const worstOf = readWorstOf(leaves.get("worst-of"), names, problems)
-  const asked = leaves.get("interaction")
-  const interactions = asked === undefined ? [] : readInteractions(asked, scene, problems)
+  const wanted = readFindings(leaves, scene, problems)
   if (problems.length > 0 || baseline === null) return null
   const experiment: Experiment = {
     name: basename(path).replace(/\.ya?ml$/i, ""),
@@ -122,11 +120,25 @@ function readLeaves(
     charts: design !== null && !leaves.has("charts") ? ["puck's eye"] : charts,
     shared,
     setByFile: [...new Set([...keysSet(base), ...sweep.map((swept) => swept.key)])],
-    ...(interactions.length === 0 ? {} : { interactions }),
-    ...(worstOf.length === 0 ? {} : { worstOf }),
+    ...wanted,
     ...(design === null ? {} : { design: { kind: design.kind, points: design.points } }),
   }
   return sensitivity === null ? experiment : { ...experiment, sensitivity: settleSensitivity(sensitivity, experiment) }
+}
+
+/** What the file asks to be found beside rates and bests. */
+function readFindings(
+  leaves: Leaves,
+  scene: Parameters<typeof readInteractions>[1],
+  problems: Problem[],
+): Pick<Experiment, "interactions" | "worstOf"> {
+  const worstOf = readWorstOf(leaves.get("worst-of"), scene.cases, problems)
+  const asked = leaves.get("interaction")
+  const interactions = asked === undefined ? [] : readInteractions(asked, scene, problems)
+  return {
+    ...(interactions.length === 0 ? {} : { interactions }),
+    ...(worstOf.length === 0 ? {} : { worstOf }),
+  }
 }
 
 /** The design of the file, which stands in the place of a sweep. */

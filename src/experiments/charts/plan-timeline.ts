@@ -2,7 +2,8 @@ import type { UsualCourse } from "../../models/plays/usual-course.ts"
 import { plain } from "../report/words.ts"
 import { type Spec, stepOf } from "./chart.ts"
 import { COLOURS, FONT_STACK, seriesMark, TEXT } from "./look.ts"
-import { path, pixel, rectangle, text, textOnPaper } from "./mouth.ts"
+import { type Look, path, pixel, rectangle, text, textOnPaper } from "./mouth.ts"
+import { textWidth } from "./text-width.ts"
 
 /** Height of the times under a plan, px. */
 export const TIMELINE_HEIGHT = 116
@@ -51,8 +52,7 @@ function legBar(
 /** While the goalie is not set: a filled bar. */
 function unsetBar({ leavesSet, setAgain }: UsualCourse, across: (t: number) => number, to: number): Spec[] {
   const look = { font: FONT_STACK, fontSize: TEXT.small, align: "center", baseline: "middle" }
-  if (leavesSet === null || setAgain === null || leavesSet > to)
-    return textOnPaper("set throughout", { ...look, x: across(0.5 * to) - 90, y: ROWS.goalie }, COLOURS.ice)
+  if (leavesSet === null || setAgain === null || leavesSet > to) return setThroughout(across(0), look)
   const { colour } = seriesMark(0)
   const [x, x2] = [across(leavesSet), across(Math.min(setAgain, to))]
   const bar = { x, x2, y: ROWS.goalie - BAR / 2, y2: ROWS.goalie + BAR / 2, fill: colour }
@@ -61,6 +61,15 @@ function unsetBar({ leavesSet, setAgain }: UsualCourse, across: (t: number) => n
       ? [text("moving, not set", { ...look, x: 0.5 * (x + x2), y: ROWS.goalie + 0.5, fill: COLOURS.snow })]
       : []
   return [rectangle(bar), ...name]
+}
+
+/** Words left of the release, on paper of their own: the line of the goalie runs through them. */
+function setThroughout(release: number, look: Look): Spec[] {
+  const words = "set throughout"
+  const half = 0.5 * textWidth(words, TEXT.small) + 5
+  const x = release - half - 16
+  const paper = { x: x - half, x2: x + half, y: ROWS.goalie - 8, y2: ROWS.goalie + 8, fill: COLOURS.ice }
+  return [rectangle(paper), text(words, { ...look, x, y: ROWS.goalie })]
 }
 
 function ticks(from: number, to: number, across: (t: number) => number): Spec[] {

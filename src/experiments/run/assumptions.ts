@@ -97,7 +97,7 @@ export function withAssumptions(
     const departures = rates.slice(1).map((set) => set[i]! - rates[0]![i]!)
     const against = rates.slice(1).map((set) => set[i]! - set[b]! - (rates[0]![i]! - rates[0]![b]!))
     const assumptions: Record<string, AssumptionRange> = {}
-    assumptions[rated] = rangeAround(point.estimates[rated]!.mean, departures)
+    assumptions[rated] = asShare(rangeAround(point.estimates[rated]!.mean, departures))
     const difference = point.differences[rated]
     if (difference !== undefined) assumptions[`${rated}${VERSUS_BASELINE}`] = rangeAround(difference.mean, against)
     return { ...point, assumptions }
@@ -123,6 +123,11 @@ export function withBestAssumptions(
     )
     return { ...finding, bestAssumptions: rangeAround(0, places) }
   })
+}
+
+/** A departure put onto a rate may lead past what a share can be: it ends at none and at all. */
+function asShare({ low, high, sets }: AssumptionRange): AssumptionRange {
+  return { low: Math.max(0, low), high: Math.min(1, high), sets }
 }
 
 /** 5 % to 95 % of departures, put onto a value. */

@@ -27,6 +27,14 @@ const MOST_HOP_PIECES = 1
 /** Rows kept for the slide: hops that would take them are left out. */
 const SLIDE_PIECES = 2
 
+/** A path is flown well past the goal line, m: iron and reflections need a little beyond it. */
+const BEYOND: Metres = 0.3
+
+/** How far a puck that leaves the stick at (x, y) is followed, in plan. */
+export function reachFrom(x: Metres, y: Metres): Metres {
+  return 1.5 * Math.sqrt(x * x + y * y) + BEYOND
+}
+
 /**
  * Flies one puck and stores its path (see path.ts) at `offset` of `path`: through the air by Runge-Kutta steps in
  * distance, then hopping and sliding on the ice. Allocates nothing.

@@ -16,7 +16,7 @@ import {
   SHOOTER_DRAWS,
 } from "./draws.ts"
 import { BLOCKED, NO_SHOT } from "./fate.ts"
-import { fly } from "./flight.ts"
+import { fly, reachFrom } from "./flight.ts"
 import { crossMouth, MOUTH_T, MOUTH_Y, MOUTH_Z } from "./iron.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT, TARGET_HIT } from "./launch.ts"
 import { PATH_STRIDE } from "./path.ts"
@@ -45,6 +45,7 @@ import * as S from "./strata.ts"
 import { meetTraffic } from "./traffic/on-the-way.ts"
 import { LOOK_LENGTH } from "./traffic/sight.ts"
 import { DRAW_STRAYS, DRAW_TIP_ACROSS, DRAW_TIP_KEEPS, PUCK_DRAWS } from "./traffic/traffic.ts"
+import type { Radians } from "./units.ts"
 
 export * from "./draws.ts"
 
@@ -136,8 +137,6 @@ export function shotBatch(
   }
 }
 
-/** How far past the goal line a path is flown, m: iron and reflections need a little beyond it. */
-const BEYOND = 0.3
 /** Slot of the PLAY stream that shifts the systematic choice of strata, one number a batch. */
 const DRAW_SHIFT = 0
 
@@ -264,27 +263,33 @@ function releaseShot(scene: Scene, batch: ShotBatch, i: number): void {
   if (speed < table[row + S.SPEED_LEAST]!) speed = table[row + S.SPEED_LEAST]!
 
   // a perfect launch, then the shooter's error
-  const path = i * PATH_STRIDE
   const steepest = table[row + S.STEEPEST_AIM]!
   const aimY = out[shot + SHOT_AIM_Y]!
   const aimZ = out[shot + SHOT_AIM_Z]!
-  const answer = aimAt(world, x, y, z, aimY, aimZ, speed, steepest, batch.path, path, batch.aimed, 0)
+  const answer = aimAt(world, x, y, z, aimY, aimZ, speed, steepest, batch.path, i * PATH_STRIDE, batch.aimed, 0)
   const azimuth =
     batch.aimed[LAUNCH_AZIMUTH]! + table[row + S.ERROR_AZIMUTH]! * invertNormal(uniforms[u + DRAW_AZIMUTH]!)
   const elevation =
     Math.atan(batch.aimed[LAUNCH_TANGENT]!) +
     table[row + S.ERROR_ELEVATION]! * invertNormal(uniforms[u + DRAW_ELEVATION]!)
-  const reach = Math.sqrt(x * x + y * y) * 1.5 + BEYOND
-  fly(world, x, y, z, azimuth, elevation > 0 || z > 0 ? elevation : 0, speed, reach, batch.path, path)
-
-  // what becomes of it without a goalie
-  batch.fate[i] = crossMouth(world, batch.path, path, batch.crossing)
   out[shot + SHOT_Z] = z
   out[shot + SHOT_SPEED] = speed
-  out[shot + SHOT_MOUTH_Y] = batch.crossing[MOUTH_Y]!
-  out[shot + SHOT_MOUTH_Z] = batch.crossing[MOUTH_Z]!
-  out[shot + SHOT_MOUTH_T] = batch.crossing[MOUTH_T]!
   out[shot + SHOT_UNREACHABLE] = answer === TARGET_HIT ? 0 : 1
+  flyShot(world, batch, i, azimuth, elevation > 0 || z > 0 ? elevation : 0)
+}
+
+/** Flies shot i from the place and at the speed in its row, and tells what becomes of it without a goalie. */
+export function flyShot(world: Float64Array, batch: ShotBatch, i: number, azimuth: Radians, elevation: Radians): void {
+  const { shot, path, crossing } = batch
+  const at = i * SHOT_STRIDE
+  const offset = i * PATH_STRIDE
+  const x = shot[at + SHOT_X]!
+  const y = shot[at + SHOT_Y]!
+  fly(world, x, y, shot[at + SHOT_Z]!, azimuth, elevation, shot[at + SHOT_SPEED]!, reachFrom(x, y), path, offset)
+  batch.fate[i] = crossMouth(world, path, offset, crossing)
+  shot[at + SHOT_MOUTH_Y] = crossing[MOUTH_Y]!
+  shot[at + SHOT_MOUTH_Z] = crossing[MOUTH_Z]!
+  shot[at + SHOT_MOUTH_T] = crossing[MOUTH_T]!
 }
 
 /** Uniform over a triangle (a point when its corners agree) or over a wedge about the centre of the goal line. */

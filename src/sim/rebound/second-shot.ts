@@ -1,6 +1,4 @@
 import type { Goalkeeping } from "../answer.ts"
-import { fly } from "../flight.ts"
-import { crossMouth, MOUTH_Y, MOUTH_Z } from "../iron.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "../launch.ts"
 import { goAcross, PASS_READING, PASS_READING_SPREAD, VIGOUR_SPREAD } from "../motion/across.ts"
 import { BUTTERFLY_SLIDE, MODE_STRIDE, MODES } from "../motion/mode.ts"
@@ -18,16 +16,14 @@ import { MOUTH_HALF_WIDTH } from "../world.ts"
 import * as R from "./rebound-table.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
-const { DRAW_READING, DRAW_VIGOUR, GOALIE_DRAWS, SHOT_AIM_Y, SHOT_AIM_Z } = shotColumns
-const { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_SPEED, SHOT_X, SHOT_Y, SHOT_Z } = shotColumns
+const { DRAW_READING, DRAW_VIGOUR, GOALIE_DRAWS } = shotColumns
+const { SHOT_AIM_Y, SHOT_AIM_Z, SHOT_SPEED, SHOT_X, SHOT_Y, SHOT_Z } = shotColumns
 
 /** Half of what a goalie on the knees covers across, m: where the openings beside begin for a shooter's eye. */
 const HALF_COVERED: Metres = 0.55
 /** A puck against the body is pulled this far clear of it before it can be shot, m; and out from the goal line. */
 const CLEAR: Metres = 0.15
 const FROM_LINE: Metres = 0.25
-/** How far past the goal line the path is flown, m. */
-const BEYOND: Metres = 0.3
 
 /** Where the goalie is when the first save is made, and on the way from then on: x, y, heading. */
 export interface Saver {
@@ -110,14 +106,11 @@ export function shootAgain(
   aimAt(scene.world, px, py, z, shot[SHOT_AIM_Y]!, shot[SHOT_AIM_Z]!, speed, table[R.STEEPEST]!, path, 0, aimed, 0)
   const azimuth = aimed[LAUNCH_AZIMUTH]! + table[row + 3]! * invertNormal(draws[at + R.DRAW_AZIMUTH]!)
   const raised = Math.atan(aimed[LAUNCH_TANGENT]!) + table[row + 4]! * invertNormal(draws[at + R.DRAW_ELEVATION]!)
-  fly(scene.world, px, py, z, azimuth, raised, speed, 1.5 * D + BEYOND, path, 0)
-  second.fate[0] = crossMouth(scene.world, path, 0, second.crossing)
   shot[SHOT_X] = px
   shot[SHOT_Y] = py
   shot[SHOT_Z] = z
   shot[SHOT_SPEED] = speed
-  shot[SHOT_MOUTH_Y] = second.crossing[MOUTH_Y]!
-  shot[SHOT_MOUTH_Z] = second.crossing[MOUTH_Z]!
+  shotColumns.flyShot(scene.world, second, 0, azimuth, raised)
 }
 
 /** Into the wider opening beside the goalie, or at the net. */

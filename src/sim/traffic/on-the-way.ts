@@ -1,5 +1,5 @@
 import { BLOCKED } from "../fate.ts"
-import { fly } from "../flight.ts"
+import { fly, reachFrom } from "../flight.ts"
 import { crossMouth } from "../iron.ts"
 import * as pathColumns from "../path.ts"
 import { heightAt, paceAt, slopeAt, timeAt } from "../path.ts"
@@ -17,8 +17,6 @@ const { BODY, BOX_COUNT, BOX_STRIDE, BOXES, DRAW_STOPS, DRAW_TIP_ACROSS, DRAW_TI
 
 /** A tipped puck keeps at least this share of its speed. */
 const LEAST_KEPT = 0.1
-/** How far past the goal line a tipped path is flown, m. */
-const BEYOND = 0.3
 
 /** What {@link meetTraffic} works on: paths of a batch, the first flights of tipped shots, and when they were tipped. */
 export interface OnTheWay {
@@ -121,6 +119,5 @@ function tip(world: Float64Array, traffic: Float64Array, way: OnTheWay, i: numbe
   const z = heightAt(path, offset, D)
   // along the ice it can only be lifted
   const lies = z <= world[PUCK_HALF_THICKNESS]! + 1e-6
-  const reach = 1.5 * Math.sqrt(x * x + y * y) + BEYOND
-  fly(world, x, y, z, azimuth, lies && elevation < 0 ? 0 : elevation, kept * speed, reach, path, offset)
+  fly(world, x, y, z, azimuth, lies && elevation < 0 ? 0 : elevation, kept * speed, reachFrom(x, y), path, offset)
 }

@@ -10,6 +10,7 @@ import {
   unsetNow,
 } from "./answer.ts"
 import * as fates from "./fate.ts"
+import { isOnGoal } from "./fate.ts"
 import type { Moment } from "./moment.ts"
 import { STATE_X, STATE_Y } from "./motion/timeline.ts"
 import type { Decide, Outcome } from "./outcome.ts"
@@ -136,12 +137,8 @@ function addShot(
   const w = quantise(weight)
   sums[row + T.SHOTS_COUNTED]! += w
   if (batch.shot[shot + SHOT_UNREACHABLE] === 1) sums[row + T.UNREACHABLE]! += w
-  if (fate === IRON_OUT) sums[row + T.IRON_OUT_SUM]! += w
-  else if (fate === SHORT) sums[row + T.SHORT_SUM]! += w
-  else if (fate === NO_SHOT) sums[row + T.NO_SHOT_SUM]! += w
-  else if (fate === BLOCKED) sums[row + T.BLOCKED_SUM]! += w
-  if (fate !== ON_GOAL && fate !== IRON_IN) {
-    if (fate !== IRON_OUT && fate !== SHORT && fate !== NO_SHOT && fate !== BLOCKED) sums[row + T.MISSED]! += w
+  if (!isOnGoal(fate)) {
+    sums[row + columnOf(fate)]! += w
     return
   }
   sums[row + T.ON_GOAL_SUM]! += w
@@ -172,6 +169,22 @@ function addShot(
   }
   const goal = w - saved
   if (goal > 0) placeGoal(g, batch, shot, pose, p, row, goal, tally)
+}
+
+/** Column that counts a shot that is not on goal. */
+function columnOf(fate: number): number {
+  switch (fate) {
+    case IRON_OUT:
+      return T.IRON_OUT_SUM
+    case SHORT:
+      return T.SHORT_SUM
+    case NO_SHOT:
+      return T.NO_SHOT_SUM
+    case BLOCKED:
+      return T.BLOCKED_SUM
+    default:
+      return T.MISSED
+  }
 }
 
 /** What the way to the shot was like: set in time, by how much, and how far the goalie came. */

@@ -15,6 +15,11 @@ export const BLOCKED = 5
 /** The play ends before anyone shoots: a pass is missed or cut off. */
 export const NO_SHOT = 6
 
+/** Whether the goalie has to stop it: it would be a goal with nobody there. */
+export function isOnGoal(fate: number): boolean {
+  return fate === ON_GOAL || fate === IRON_IN
+}
+
 /** Names of the fates in the order of their codes, as results print them. */
 export const FATES = ["miss", "on goal", "iron, out", "iron, in", "short", "blocked", "no shot"] as const
 export type Fate = (typeof FATES)[number]

@@ -1,6 +1,6 @@
 import { collectSaves, type Goalkeeping, preparedNow, reactNow, standForShot, unsetNow } from "./answer.ts"
 import { decideConditional, type Outcome } from "./conditional.ts"
-import { IRON_IN, ON_GOAL } from "./fate.ts"
+import { isOnGoal } from "./fate.ts"
 import { PATH_STRIDE } from "./path.ts"
 import { PLAY_MOVES } from "./play/course.ts"
 import { arrivalMargin } from "./play/moves.ts"
@@ -45,11 +45,10 @@ export function recordShot(
 ): void {
   const { strata, poses, play } = g.scene
   const stratum = batch.stratum[i]!
-  const fate = batch.fate[i]!
   const pose = poses[p]!
   record.fill(Number.NaN)
   record[RECORD_WEIGHT] = quantise(strata.share[p * strata.count + stratum]! / strata.allotment[stratum]!)
-  record[RECORD_ON_GOAL] = fate === ON_GOAL || fate === IRON_IN ? 1 : 0
+  record[RECORD_ON_GOAL] = isOnGoal(batch.fate[i]!) ? 1 : 0
   if (record[RECORD_ON_GOAL] === 0) return
 
   // the goalie's part

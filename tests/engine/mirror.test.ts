@@ -2,7 +2,7 @@ import { expect, test } from "vitest"
 import { mirrorPosture } from "../../src/models/goalie/mirror.ts"
 import { goalkeeping, standForShot } from "../../src/sim/answer.ts"
 import { decideConditional, emptyOutcome } from "../../src/sim/conditional.ts"
-import { IRON_IN, ON_GOAL } from "../../src/sim/fate.ts"
+import { isOnGoal } from "../../src/sim/fate.ts"
 import { LIMBS } from "../../src/sim/parts.ts"
 import { PATH_DY, PATH_STRIDE, PATH_Y } from "../../src/sim/path.ts"
 import type { Pose, Scene } from "../../src/sim/pose.ts"
@@ -53,7 +53,7 @@ test("a mirrored play with hands and draws mirrored gives the mirrored result to
     const there = goalkeeping(other)
     let asked = 0
     for (let i = 0; i < COUNT; i++) {
-      if (batch.fate[i] !== ON_GOAL && batch.fate[i] !== IRON_IN) continue
+      if (!isOnGoal(batch.fate[i]!)) continue
       const a = answer(here, scene.poses[0]!, batch, i)
       const b = answer(there, scene.poses[0]!, reflection, i)
       expect(b.saved).toBeCloseTo(a.saved, 12)

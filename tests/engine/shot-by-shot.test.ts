@@ -1,7 +1,7 @@
 import { expect, test } from "vitest"
 import { answerShot, standForShot } from "../../src/sim/answer.ts"
 import { decideConditional, emptyOutcome } from "../../src/sim/conditional.ts"
-import { IRON_IN, ON_GOAL } from "../../src/sim/fate.ts"
+import { isOnGoal } from "../../src/sim/fate.ts"
 import { PATH_STRIDE } from "../../src/sim/path.ts"
 import * as P from "../../src/sim/pose.ts"
 import { sampleLognormal } from "../../src/sim/random/lognormal.ts"
@@ -38,7 +38,7 @@ function compare(distance: number, answer: string): Compared {
   for (let b = 0; b < BATCHES; b++) {
     makeShots(scene, KEY, 0, BATCH * b, BATCH, batch)
     for (let i = 0; i < BATCH; i++) {
-      if (batch.fate[i] !== ON_GOAL && batch.fate[i] !== IRON_IN) continue
+      if (!isOnGoal(batch.fate[i]!)) continue
       const path = i * PATH_STRIDE
       standForShot(g, pose, batch, i)
       decideConditional(g, pose, batch, i, path, outcome)

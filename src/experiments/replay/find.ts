@@ -1,11 +1,10 @@
-import { IRON_IN, IRON_OUT, MISS, SHORT } from "../../sim/fate.ts"
+import { IRON_IN, IRON_OUT, isOnGoal, MISS, SHORT } from "../../sim/fate.ts"
 import { REACTS } from "../../sim/moment.ts"
 import * as P from "../../sim/pose.ts"
 import { type FiredShot, fireShot, type Replay } from "./replay.ts"
 import { nextShot, type ShotName } from "./shot-name.ts"
 import { spareOf } from "./stretches.ts"
 import { stretchesOf } from "./tell.ts"
-import { isOnGoal } from "./verdict.ts"
 
 /** What can be looked for, and what each word means. */
 export const FINDS = {

@@ -1,4 +1,4 @@
-import { IRON_IN, IRON_OUT, ON_GOAL } from "../../sim/fate.ts"
+import { IRON_OUT, isOnGoal } from "../../sim/fate.ts"
 import { REGIONS } from "../../sim/parts.ts"
 import * as B from "../../sim/rebound/bounce.ts"
 import { takeSave } from "../../sim/rebound/choose-save.ts"
@@ -49,7 +49,7 @@ export function reboundStory(replay: Replay, fired: FiredShot): ReboundStory | n
 
 function secondStory(r: Rebounds, begins: number): SecondStory {
   const { shot, fate, again } = r.second
-  const onGoal = fate[0] === ON_GOAL || fate[0] === IRON_IN
+  const onGoal = isOnGoal(fate[0]!)
   const saved = onGoal && r.savedAgain > 0
   const region = r.outcome.byRegion.indexOf(1)
   return {

@@ -1,4 +1,5 @@
 import { collectCover, preparedNow } from "../../sim/answer.ts"
+import { isOnGoal } from "../../sim/fate.ts"
 import { REACTS } from "../../sim/moment.ts"
 import { PATH_STRIDE } from "../../sim/path.ts"
 import * as P from "../../sim/pose.ts"
@@ -13,7 +14,7 @@ import { type ShotName, shotText } from "./shot-name.ts"
 import type { BlockStory, ReactionsStory, Story } from "./story.ts"
 import { coverStretches, type Stretch, savingStretches, spareOf } from "./stretches.ts"
 import { trafficStory } from "./traffic.ts"
-import { isOnGoal, verdictStory } from "./verdict.ts"
+import { verdictStory } from "./verdict.ts"
 
 /** Tells one shot of a run from the release to its end. */
 export function tellShot(replay: Replay, name: ShotName): Story {

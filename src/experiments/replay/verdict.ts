@@ -1,6 +1,6 @@
 import { zoneCuts } from "../../models/positioning/box.ts"
 import { zoneOf } from "../../sim/box/openings.ts"
-import { BLOCKED, IRON_IN, IRON_OUT, NO_SHOT, ON_GOAL, SHORT } from "../../sim/fate.ts"
+import { BLOCKED, IRON_IN, IRON_OUT, isOnGoal, NO_SHOT, SHORT } from "../../sim/fate.ts"
 import { LIMBS, NO_LIMB, REGIONS } from "../../sim/parts.ts"
 import { SHOT_MOUTH_Y, SHOT_MOUTH_Z, SHOT_STRIDE } from "../../sim/shots.ts"
 import {
@@ -16,11 +16,6 @@ import { bodyNow, type FiredShot, type Replay } from "./replay.ts"
 import { bounded, centimetres, milliseconds } from "./round.ts"
 import type { FlightStory, VerdictStory } from "./story.ts"
 import { type Spare, type Stretch, spareOf } from "./stretches.ts"
-
-/** Whether a goalie has to stop it: it would be a goal with nobody there. */
-export function isOnGoal(fate: number): boolean {
-  return fate === ON_GOAL || fate === IRON_IN
-}
 
 const NOTHING: VerdictStory = {
   outcome: "miss",

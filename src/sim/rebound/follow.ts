@@ -1,5 +1,5 @@
 import type { Goalkeeping } from "../answer.ts"
-import * as fates from "../fate.ts"
+import { isOnGoal } from "../fate.ts"
 import { MOVEMENT_LENGTH } from "../motion/across.ts"
 import { STATE_HEADING, STATE_LENGTH, STATE_VX, STATE_VY, STATE_X, STATE_Y, stateAt } from "../motion/timeline.ts"
 import { type Decide, emptyOutcome, type Outcome } from "../outcome.ts"
@@ -18,8 +18,6 @@ import * as L from "./loose.ts"
 import { type Loose, placePlayers, raceTo } from "./loose.ts"
 import * as R from "./rebound-table.ts"
 import { moveToSecond, type Saver, shootAgain, takeGoalieDraws } from "./second-shot.ts"
-
-const { IRON_IN, ON_GOAL } = fates
 
 /** What one thread needs to follow rebounds: the second shot's batch of one, and scratch. */
 export interface Rebounds {
@@ -103,8 +101,7 @@ export function followSave(
   r.second.again[R.AGAIN_READ] = table[R.EARLY_READ]!
   moveToSecond(g, pose, r.second, r.saver, r.race[L.ENDS_X]!, r.race[L.ENDS_Y]!, since, r.movement)
   shootAgain(g, pose, r.second, table, draws, at, r.race[L.ENDS_X]!, r.race[L.ENDS_Y]!)
-  const fate = r.second.fate[0]!
-  if (fate !== ON_GOAL && fate !== IRON_IN) return
+  if (!isOnGoal(r.second.fate[0]!)) return
   decide(g, pose, r.second, 0, 0, r.outcome)
   r.savedAgain = r.outcome.saved
 }
@@ -165,8 +162,7 @@ export function addRebound(r: Rebounds, row: number, saved: number, sums: Float6
   sums[row + T.LOOSE]! += loose
   if (Number.isNaN(r.delay)) return
   sums[row + T.SECOND_SHOTS]! += loose
-  const fate = r.second.fate[0]!
-  if (fate !== ON_GOAL && fate !== IRON_IN) return
+  if (!isOnGoal(r.second.fate[0]!)) return
   const again = quantise(loose * r.savedAgain)
   const second = Math.min(T.SECOND_BINS, Math.max(1, Math.ceil(r.delay))) - 1
   sums[row + T.SECOND_ON_GOAL]! += loose

@@ -1,7 +1,7 @@
 import type { Experiment } from "../../../src/experiments/experiment.ts"
 import { readExperimentText } from "../../../src/experiments/read/read-experiment.ts"
 import { fireShot, openReplay, type Replay } from "../../../src/experiments/replay/replay.ts"
-import { isOnGoal } from "../../../src/experiments/replay/verdict.ts"
+import { isOnGoal } from "../../../src/sim/fate.ts"
 
 /** An experiment from the lines of its file. */
 export function experimentOf(...lines: readonly string[]): Experiment {

@@ -4,8 +4,8 @@ import { fireShot, type Replay } from "../../../src/experiments/replay/replay.ts
 import { type Telling, tellingOf } from "../../../src/experiments/replay/sections.ts"
 import type { Story } from "../../../src/experiments/replay/story.ts"
 import { tellShot } from "../../../src/experiments/replay/tell.ts"
-import { isOnGoal } from "../../../src/experiments/replay/verdict.ts"
 import { cm, feetAndInches, ms, partDoes, placeText, span } from "../../../src/experiments/replay/words.ts"
+import { isOnGoal } from "../../../src/sim/fate.ts"
 import { replayOf } from "./runs.ts"
 
 const FIRST = { replicate: 0, index: 0 }

@@ -75,6 +75,12 @@ export function moment(): Moment {
   }
 }
 
+/** When the drop starts for hands that start at `hands`, s after the release; Infinity where it never does. */
+export function dropStart(now: Moment, hands: Seconds): Seconds {
+  if (now.frozen) return Infinity
+  return now.blockLead > REACTS ? -now.blockLead : hands - now.dropLead
+}
+
 /** Writes to `out[at]` the clearance at node j: of the body on its way down, or come to rest at the last. */
 export function nodeGap(m: Meeting, posture: Posture, now: Moment, j: number, out: Float64Array, at: number): void {
   if (j < now.nodes - 1 || now.last === posture.phases - 1) {

@@ -1,6 +1,6 @@
 import { faceFrame, type Goalkeeping, preparedNow, savedUntil, setMoment } from "./answer.ts"
 import { crossingDistance, isOutsideNet } from "./goal-line.ts"
-import { type Moment, REACTS } from "./moment.ts"
+import { dropStart, type Moment, REACTS } from "./moment.ts"
 import { STATE_LENGTH, stateAt } from "./motion/timeline.ts"
 import type { Decide } from "./outcome.ts"
 import {
@@ -117,8 +117,8 @@ function watchShot(
 ): Watch {
   const now = g.now
   const line = timeAt(path, offset, crossingDistance(path, offset))
-  const dropStart = now.frozen ? Infinity : now.blockLead > REACTS ? -now.blockLead : start - now.dropLead
-  const watch = { g, posture, path, offset, dropStart, handStart: now.frozen ? Infinity : start, line }
+  const handStart = now.frozen ? Infinity : start
+  const watch = { g, posture, path, offset, dropStart: dropStart(now, start), handStart, line }
   const last = timeAt(path, offset, end)
   const first = firstNear(watch)
   const times = Float64Array.from({ length: Math.ceil((last - first) / STEP) + 1 }, (_, i) =>

@@ -2,7 +2,7 @@ import { puckView, viewBox } from "../../models/positioning/box.ts"
 import { blockShare, unsetNow } from "../../sim/answer.ts"
 import { NO_SHOT } from "../../sim/fate.ts"
 import { distanceToBody } from "../../sim/meet-goalie.ts"
-import { REACTS } from "../../sim/moment.ts"
+import { dropStart, REACTS } from "../../sim/moment.ts"
 import { ON_ANGLE_AT, SET_AT, STATE_VX, STATE_VY, UNSET_FROM } from "../../sim/motion/timeline.ts"
 import { LAG, LIMB_STRIDE, LIMBS } from "../../sim/parts.ts"
 import { PATH_STRIDE, timeAt } from "../../sim/path.ts"
@@ -69,8 +69,7 @@ export function playBefore({ engine, pose }: Replay, { i }: FiredShot): PlayBefo
 /** When the drop of this shot starts, as a clock for watching it. */
 export function dropClock({ engine }: Replay, { start }: FiredShot): DropClock {
   const { now } = engine.goalkeeping
-  const begins = now.frozen ? Infinity : now.blockLead > REACTS ? -now.blockLead : start - now.dropLead
-  return { start: begins, takes: now.dropTime, last: now.lastPhase }
+  return { start: dropStart(now, start), takes: now.dropTime, last: now.lastPhase }
 }
 
 /** Start of the hands' clock; a frozen goalie's never starts. */

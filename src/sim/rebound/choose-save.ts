@@ -1,15 +1,15 @@
 import { blockNow, collectCover, collectSaves, type Goalkeeping, preparedNow, reactNow } from "../answer.ts"
 import * as meetingColumns from "../meeting.ts"
+import { dropStart } from "../moment.ts"
 import type { Outcome, SaveMade } from "../outcome.ts"
-import * as partColumns from "../parts.ts"
 import * as P from "../pose.ts"
 import { fastCumulativeLognormal, sampleLognormal } from "../random/lognormal.ts"
 import { coveredShare, earliestOver, placeInOpen, type Saves, sortEnds } from "../saves.ts"
 import type { ShotBatch } from "../shots.ts"
+import type { Seconds } from "../units.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const { LEVEL_TIME, MET, MET_BY_REACH } = meetingColumns
-const { NO_LIMB } = partColumns
 
 /**
  * Chooses one of the saves that a conditional answer adds up, by the uniform `u`: block or reaction, the lead of a block,
@@ -59,10 +59,7 @@ function chooseBlock(
   collectCover(g, prepared, batch.path, path)
   const covered = coveredShare(cover, length, 0, scratch)
   if (v < covered) {
-    const by = pickCover(cover, v * length, save)
-    save.limb = NO_LIMB
-    save.time = cover.when[by]!
-    save.part = partOf(g, pose, cover.when[by]!, cover.region[by]!)
+    pickCover(g, pose, v * length, save)
     return
   }
   blockNow(now)
@@ -97,37 +94,40 @@ function pickStart(g: Goalkeeping, pose: P.Pose, v: number, save: SaveMade): voi
     save.part = -1
     return
   }
-  save.limb = saves.limb[by]!
-  save.time = saves.when[by]!
-  save.part = partOf(g, pose, saves.when[by]!, saves.region[by]!)
-  save.dropStart = now.frozen ? Infinity : now.blockLead > -1 ? -now.blockLead : start - now.dropLead
+  writeSave(g, pose, saves, by, dropStart(now, start), save)
 }
 
-/** Who covers the path at the moment of a block's start below which `length` of the covering ones lies. */
-function pickCover(cover: Saves, length: number, save: SaveMade): number {
+/** The moment of a block's start below which `length` of the covering ones lies, and who covers the path then. */
+function pickCover(g: Goalkeeping, pose: P.Pose, length: number, save: SaveMade): void {
+  const { cover } = g
   const count = sortEnds(cover)
   let left = length
   let by = -1
+  let start = 0
   for (let e = 0; e + 1 < count; e++) {
     const over = earliestOver(cover, cover.ends[e]!, cover.ends[e + 1]!)
     if (over < 0) continue
     const span = cover.ends[e + 1]! - cover.ends[e]!
     by = over
-    save.dropStart = cover.ends[e]! + (left < span ? left : span)
+    start = cover.ends[e]! + (left < span ? left : span)
     left -= span
     if (left < 0) break
   }
-  return by
+  writeSave(g, pose, cover, by, start, save)
 }
 
 /** The save by stretch `by` of the saving reactions in hand, with hands that start at `start`: written to `save` as drawn. */
 export function takeSave(g: Goalkeeping, pose: P.Pose, by: number, start: number, save: SaveMade): void {
-  const { saves, now } = g
   save.drawn = 1
-  save.limb = saves.limb[by]!
-  save.time = saves.when[by]!
-  save.part = partOf(g, pose, saves.when[by]!, saves.region[by]!)
-  save.dropStart = now.frozen ? Infinity : now.blockLead > -1 ? -now.blockLead : start - now.dropLead
+  writeSave(g, pose, g.saves, by, dropStart(g.now, start), save)
+}
+
+/** The save by one of some stretches, with a drop that starts at `drop`. */
+function writeSave(g: Goalkeeping, pose: P.Pose, from: Saves, by: number, drop: Seconds, save: SaveMade): void {
+  save.limb = from.limb[by]!
+  save.time = from.when[by]!
+  save.part = partOf(g, pose, from.when[by]!, from.region[by]!)
+  save.dropStart = drop
 }
 
 /** The part of a region that is level with the puck at this moment. */

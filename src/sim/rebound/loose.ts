@@ -140,9 +140,8 @@ export function raceTo(
     }
     const gx = x - goalieX
     const gy = y - goalieY
-    const pace = (goneAfter(world, loose, t + 1e-3) - gone) * 1e3
-    const isCovered = t >= covers && pace <= COVERED_BELOW && gx * gx + gy * gy <= within * within
-    if (isCovered) race[ENDS] = COVERED
+    const isNear = t >= covers && gx * gx + gy * gy <= within * within
+    if (isNear && (goneAfter(world, loose, t + 1e-3) - gone) * 1e3 <= COVERED_BELOW) race[ENDS] = COVERED
     else if (by >= 0) race[ENDS] = by < attackers ? REACHED : CLEARED
     if (race[ENDS] !== OUT_OF_PLAY) return
   }

@@ -1,3 +1,5 @@
+import { GOALIE_DRAWS } from "../draws.ts"
+import { REGIONS } from "../parts.ts"
 import { invertNormal } from "../random/normal.ts"
 
 /**
@@ -44,15 +46,15 @@ export const REBOUND_LENGTH = BY_DISTANCE + DISTANCE_ROWS * DISTANCE_STRIDE
 /** What a goalie does with a puck, by pose: the share held by each region of the body, then … */
 export const HOLDS = 0
 /** Friction of the gear; how far off the surface is from how it is modelled, sd, rad. */
-export const FRICTION = 9
-export const SCATTER = 10
+export const FRICTION = HOLDS + REGIONS.length
+export const SCATTER = FRICTION + 1
 /** A loose puck within this of the spot between the skates is covered this long after the save (median, spread). */
-export const COVERS_WITHIN = 11
-export const COVERS_AFTER = 12
-export const COVERS_SPREAD = 13
+export const COVERS_WITHIN = FRICTION + 2
+export const COVERS_AFTER = FRICTION + 3
+export const COVERS_SPREAD = FRICTION + 4
 /** From the save until a goalie who is down stands set again, s. */
-export const RECOVERS = 14
-export const CONTROL_LENGTH = 15
+export const RECOVERS = FRICTION + 5
+export const CONTROL_LENGTH = FRICTION + 6
 
 export const MOST_PLAYERS = 8
 
@@ -76,7 +78,7 @@ export const DRAW_AZIMUTH = DRAW_SHOOTS + 5
 export const DRAW_ELEVATION = DRAW_SHOOTS + 6
 /** The goalie's draws of the second shot, in the order of the first. */
 export const DRAW_GOALIE = DRAW_SHOOTS + 7
-export const REBOUND_DRAWS = DRAW_GOALIE + 16
+export const REBOUND_DRAWS = DRAW_GOALIE + GOALIE_DRAWS
 
 /** Columns of a batch's `again`: how long before the release it can be read; 1 for a goalie who is still down. */
 export const AGAIN_READ = 0

@@ -69,3 +69,13 @@ export function paceAt(path: Float64Array, offset: number, D: Metres): number {
   const q = D - path[i]!
   return path[i + 6]! + q * (2 * path[i + 7]! + q * 3 * path[i + 8]!)
 }
+
+/** Steps of Newton from a distance near the one that is sought. */
+const STEPS = 4
+
+/** Horizontal distance flown by `time`, sought from `near`: Newton on {@link timeAt}. */
+export function distanceBy(path: Float64Array, offset: number, time: Seconds, near: Metres): Metres {
+  let D = near
+  for (let i = 0; i < STEPS; i++) D -= (timeAt(path, offset, D) - time) / paceAt(path, offset, D)
+  return D
+}

@@ -23,7 +23,7 @@ import {
   ROOT_LENGTH,
   ROUNDING,
 } from "./parts.ts"
-import { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, timeAt } from "./path.ts"
+import { distanceBy, heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, timeAt } from "./path.ts"
 import { stationOfState } from "./play/moves.ts"
 import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
@@ -261,9 +261,7 @@ function phaseAt(watch: Watch, time: Seconds): number {
 /** The puck's centre at `time` in the goalie's frame. */
 function puckAt(watch: Flight, time: Seconds): number[] {
   const { path, offset } = watch
-  // distance flown by `time`: Newton on the time of the path
-  let D = time / paceAt(path, offset, 0)
-  for (let i = 0; i < 4; i++) D -= (timeAt(path, offset, D) - time) / paceAt(path, offset, D)
+  const D = distanceBy(path, offset, time, time / paceAt(path, offset, 0))
   const station = stationAt(watch.g, time)
   const x = path[offset + PATH_X]! + D * path[offset + PATH_DX]! - station[STATION_X]!
   const y = path[offset + PATH_Y]! + D * path[offset + PATH_DY]! - station[STATION_Y]!

@@ -1,7 +1,7 @@
 import type { Posture } from "../parts.ts"
 import * as partColumns from "../parts.ts"
 import * as pathColumns from "../path.ts"
-import { heightAt, paceAt, slopeAt, timeAt } from "../path.ts"
+import { distanceBy, heightAt, paceAt, slopeAt } from "../path.ts"
 import type { Metres, Seconds } from "../units.ts"
 import * as worldColumns from "../world.ts"
 
@@ -60,8 +60,7 @@ export function bounce(
   rate: number,
   b: Float64Array,
 ): void {
-  let D = time / paceAt(path, offset, 0)
-  for (let i = 0; i < 4; i++) D -= (timeAt(path, offset, D) - time) / paceAt(path, offset, D)
+  let D = distanceBy(path, offset, time, time / paceAt(path, offset, 0))
   if (D > path[offset + PATH_END]!) D = path[offset + PATH_END]!
   placePart(posture, part, phase, b)
   if (limb === NO_LIMB) D = firstTouch(world, path, offset, D, posture.parts[part * PART_STRIDE + ROUNDING]!, b)

@@ -1,4 +1,4 @@
-import { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, timeAt } from "../path.ts"
+import { distanceBy, heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, timeAt } from "../path.ts"
 import type { Metres, Seconds } from "../units.ts"
 import { EYE_X, EYE_Y, EYE_Z, LINE_COS, LINE_SIN, NEEDED, type SightFrom, STRAYED } from "./sight.ts"
 import { BODY, BOX_COUNT, BOX_STRIDE, BOXES } from "./traffic.ts"
@@ -15,8 +15,7 @@ export const steppedSight: SightFrom = (traffic, look, path, offset, until) => {
   let since = Number.NaN
   let D = 0
   for (let t = 0; t <= last; t += STEP) {
-    // distance flown by t: Newton on the time of the path
-    for (let i = 0; i < 4; i++) D -= (timeAt(path, offset, D) - t) / paceAt(path, offset, D)
+    D = distanceBy(path, offset, t, D)
     if (isBehind(traffic, look, eyeOf(look), puckAt(look, path, offset, D))) since = Number.NaN
     else if (Number.isNaN(since)) since = t
     if (t - since >= look[NEEDED]!) return since

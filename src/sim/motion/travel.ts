@@ -35,18 +35,31 @@ export function begin(
   vy: MetresPerSecond,
   heading: Radians,
 ): void {
-  const speed = Math.sqrt(vx * vx + vy * vy)
-  const moves = speed > NO_SPEED
   table[T.PATH_COUNT] = 0
-  layCurve(table, x, y, moves ? vx / speed : 1, moves ? vy / speed : 0, 0)
-  addPiece(table, t, 0, moves ? speed : 0, 0)
+  const moves = glideOn(table, t, x, y, vx, vy)
   table[T.TURN_COUNT] = 0
   addTurnPiece(table, t, heading, 0)
-  table[T.TRAVEL_END] = moves ? Number.POSITIVE_INFINITY : t
   table[T.TURN_END] = t
   table[T.UNSET_FROM] = moves ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY
-  table[T.SET_AT] = table[T.TRAVEL_END]!
   table[T.ON_ANGLE_AT] = t
+}
+
+/** From time t on, with this place and velocity: glides for good, or stands. Returns whether the goalie moves. */
+function glideOn(
+  table: Float64Array,
+  t: Seconds,
+  x: Metres,
+  y: Metres,
+  vx: MetresPerSecond,
+  vy: MetresPerSecond,
+): boolean {
+  const speed = Math.sqrt(vx * vx + vy * vy)
+  const moves = speed > NO_SPEED
+  layCurve(table, x, y, moves ? vx / speed : 1, moves ? vy / speed : 0, 0)
+  addPiece(table, t, 0, moves ? speed : 0, 0)
+  table[T.TRAVEL_END] = moves ? Number.POSITIVE_INFINITY : t
+  table[T.SET_AT] = table[T.TRAVEL_END]!
+  return moves
 }
 
 /**
@@ -61,12 +74,7 @@ export function breakOff(table: Float64Array, at: Seconds): void {
     T.writePlace(table, at, table, T.WORK)
     const vx = table[T.WORK + T.STATE_VX]!
     const vy = table[T.WORK + T.STATE_VY]!
-    const speed = Math.sqrt(vx * vx + vy * vy)
-    const moves = speed > NO_SPEED
-    layCurve(table, table[T.WORK]!, table[T.WORK + 1]!, moves ? vx / speed : 1, moves ? vy / speed : 0, 0)
-    addPiece(table, at, 0, moves ? speed : 0, 0)
-    table[T.TRAVEL_END] = moves ? Number.POSITIVE_INFINITY : at
-    table[T.SET_AT] = table[T.TRAVEL_END]!
+    glideOn(table, at, table[T.WORK]!, table[T.WORK + 1]!, vx, vy)
   }
   let turns = table[T.TURN_COUNT]!
   while (turns > 1 && table[T.TURN + (turns - 1) * T.TURN_STRIDE + T.TURN_AT]! > at) turns--

@@ -26,7 +26,7 @@ import { STATION_LENGTH } from "./station.ts"
 import * as S from "./strata.ts"
 import { standAside } from "./traffic/on-the-way.ts"
 import * as lookColumns from "./traffic/sight.ts"
-import { type SightFrom, sightFrom } from "./traffic/sight.ts"
+import { layLine, type SightFrom, sightFrom } from "./traffic/sight.ts"
 import { setTipped } from "./traffic/tipped.ts"
 import { DRAW_FIRST_REACTION, PUCK_DRAWS } from "./traffic/traffic.ts"
 import { MOUTH_HALF_WIDTH, PUCK_RADIUS } from "./world.ts"
@@ -34,7 +34,7 @@ import { MOUTH_HALF_WIDTH, PUCK_RADIUS } from "./world.ts"
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const { DRAW_BLOCK, DRAW_BLOCK_LEAD, DRAW_LEAK, DRAW_LIMB, GOALIE_DRAWS, SHOT_STRIDE, SHOT_X, SHOT_Y } = shotColumns
 const { IRON_IN } = fates
-const { EYE_X, EYE_Y, EYE_Z, LINE_COS, LINE_SIN, LOOK_LENGTH, NEEDED } = lookColumns
+const { EYE_X, EYE_Y, EYE_Z, LOOK_LENGTH, NEEDED } = lookColumns
 const { STATION_COS, STATION_SIN, STATION_X, STATION_Y } = stationColumns
 
 /** Steps that find when the puck comes level with a moving goalie: each is some ten times nearer than the one before. */
@@ -183,7 +183,7 @@ export function setMoment(
   else reactNow(now)
 }
 
-/** The clocks of a tipped shot: those of its first flight run on. */
+/** The clocks of a tipped shot: those of its first flight run on. The goalie looks for both flights from one place. */
 function tipMoment(
   g: Goalkeeping,
   n: Float64Array,
@@ -197,8 +197,8 @@ function tipMoment(
   const x = batch.path[path + PATH_X]! - batch.firstPath[path + PATH_X]!
   const y = batch.path[path + PATH_Y]! - batch.firstPath[path + PATH_Y]!
   const until = Math.sqrt(x * x + y * y)
-  const sight = sightOf(g.scene.traffic, lookFor(g, n, batch, i), batch.firstPath, path, until)
-  const blocks = batch.goalie[now.errors - DRAW_LIMB + DRAW_BLOCK]! < blockShare(n, tipped + now.flight - sight)
+  const sight = sightOf(g.scene.traffic, g.look, batch.firstPath, path, until)
+  const blocks = batch.goalie[i * GOALIE_DRAWS + DRAW_BLOCK]! < blockShare(n, tipped + now.flight - sight)
   const early = g.scene.strata.table[batch.stratum[i]! * S.STRATUM_STRIDE + S.EARLY_READ]!
   const penalty = unsetNow(g) ? n[P.UNSET_PENALTY]! : 0
   const read = (sight > 0 ? -sight : early) - penalty
@@ -212,15 +212,11 @@ function lookFor(g: Goalkeeping, n: Float64Array, batch: ShotBatch, i: number): 
   const { look, station } = g
   const c = station[STATION_COS]!
   const s = station[STATION_SIN]!
-  const x = batch.shot[i * SHOT_STRIDE + SHOT_X]!
-  const y = batch.shot[i * SHOT_STRIDE + SHOT_Y]!
-  const away = Math.sqrt(x * x + y * y)
   look[EYE_X] = station[STATION_X]! + c * n[P.EYE_U]! - s * n[P.EYE_V]!
   look[EYE_Y] = station[STATION_Y]! + s * n[P.EYE_U]! + c * n[P.EYE_V]!
   look[EYE_Z] = n[P.EYE_Z]!
-  look[LINE_COS] = x / away
-  look[LINE_SIN] = y / away
   look[NEEDED] = n[P.LOOK_NEEDED]!
+  layLine(look, batch.shot[i * SHOT_STRIDE + SHOT_X]!, batch.shot[i * SHOT_STRIDE + SHOT_Y]!)
   standAside(g.scene.traffic, batch.puck, i * PUCK_DRAWS, look)
   return look
 }

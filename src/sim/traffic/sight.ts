@@ -190,8 +190,13 @@ export function meetsBox(
 
 /** Puts a path into the frame of the line from the middle of the goal line to (x, y), for {@link meetsBox}. */
 export function lineUp(look: Float64Array, x: Metres, y: Metres, path: Float64Array, offset: number): void {
+  layLine(look, x, y)
+  intoLine(look, path, offset)
+}
+
+/** Lays the line of a look from the middle of the goal line to (x, y). */
+export function layLine(look: Float64Array, x: Metres, y: Metres): void {
   const away = Math.sqrt(x * x + y * y)
   look[LINE_COS] = away > 0 ? x / away : 1
   look[LINE_SIN] = away > 0 ? y / away : 0
-  intoLine(look, path, offset)
 }

@@ -31,8 +31,8 @@ export function planMoves(pose: Pose, posture: Posture, shot: Played, m: Moves):
   const { play, branch, clock, clockAt, draws, drawsAt } = shot
   const movement = pose.movement
   const count = play[branch + LEG_COUNT]!
-  const reading = movement[PASS_READING]! * Math.exp(movement[PASS_READING_SPREAD]! * draws[drawsAt + DRAW_READING]!)
-  const vigour = Math.exp(movement[VIGOUR_SPREAD]! * draws[drawsAt + DRAW_VIGOUR]!)
+  const reading = readingTime(movement, draws, drawsAt)
+  const vigour = vigourOf(movement, draws, drawsAt)
   let px = play[branch + START_X]!
   let py = play[branch + START_Y]!
   // nothing goes before a shot at once: the goalie is where the pose has them
@@ -68,6 +68,16 @@ export function planMoves(pose: Pose, posture: Posture, shot: Played, m: Moves):
     py = ey
   }
   stateAt(m.timeline, 0, m.state)
+}
+
+/** How long the goalie of a shot, whose GOALIE draws start at `at`, takes to read where the puck is sent. */
+export function readingTime(movement: Float64Array, draws: Float64Array, at: number): Seconds {
+  return movement[PASS_READING]! * Math.exp(movement[PASS_READING_SPREAD]! * draws[at + DRAW_READING]!)
+}
+
+/** How much faster that goalie pushes than usual, as a factor. */
+export function vigourOf(movement: Float64Array, draws: Float64Array, at: number): number {
+  return Math.exp(movement[VIGOUR_SPREAD]! * draws[at + DRAW_VIGOUR]!)
 }
 
 /** Puts the state into a station. */

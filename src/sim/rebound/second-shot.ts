@@ -1,10 +1,10 @@
 import type { Goalkeeping } from "../answer.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "../launch.ts"
-import { goAcross, PASS_READING, PASS_READING_SPREAD, VIGOUR_SPREAD } from "../motion/across.ts"
+import { goAcross } from "../motion/across.ts"
 import { BUTTERFLY_SLIDE, MODE_STRIDE, MODES } from "../motion/mode.ts"
 import { STATE_X, STATE_Y, stateAt } from "../motion/timeline.ts"
 import { begin } from "../motion/travel.ts"
-import { stationOfState } from "../play/moves.ts"
+import { readingTime, stationOfState, vigourOf } from "../play/moves.ts"
 import * as P from "../pose.ts"
 import { invertNormal } from "../random/normal.ts"
 import { sampleTruncatedNormal } from "../random/truncated-normal.ts"
@@ -16,8 +16,7 @@ import { MOUTH_HALF_WIDTH } from "../world.ts"
 import * as R from "./rebound-table.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
-const { DRAW_READING, DRAW_VIGOUR, GOALIE_DRAWS } = shotColumns
-const { SHOT_AIM_Y, SHOT_AIM_Z, SHOT_SPEED, SHOT_X, SHOT_Y, SHOT_Z } = shotColumns
+const { GOALIE_DRAWS, SHOT_AIM_Y, SHOT_AIM_Z, SHOT_SPEED, SHOT_X, SHOT_Y, SHOT_Z } = shotColumns
 
 /** Half of what a goalie on the knees covers across, m: where the openings beside begin for a shooter's eye. */
 const HALF_COVERED: Metres = 0.55
@@ -58,8 +57,8 @@ export function moveToSecond(
     for (let mode = 0; mode < MODES.length; mode++)
       for (let i = 0; i < MODE_STRIDE; i++)
         movement[mode * MODE_STRIDE + i] = pose.movement[BUTTERFLY_SLIDE * MODE_STRIDE + i]!
-  const reading = movement[PASS_READING]! * Math.exp(movement[PASS_READING_SPREAD]! * second.goalie[DRAW_READING]!)
-  const vigour = Math.exp(movement[VIGOUR_SPREAD]! * second.goalie[DRAW_VIGOUR]!)
+  const reading = readingTime(movement, second.goalie, 0)
+  const vigour = vigourOf(movement, second.goalie, 0)
   const posture = scene.postures[pose.posture]!
   const mouth = scene.world[MOUTH_HALF_WIDTH]!
   standWithErrors(posture, pose.numbers, mouth, pose.numbers[P.DEPTH]!, second.goalie, 0, x, y, moves.target)

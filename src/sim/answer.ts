@@ -52,7 +52,7 @@ export interface Goalkeeping {
   readonly station: Float64Array
   /** The same postures with the limbs of a goalie who is not set. */
   readonly unset: readonly PreparedPosture[]
-  /** The goalie's way to the shot, and the shot it is planned for; only in plays with something before the shot. */
+  /** The goalie's way to the shot or to the rebound; the shot it is planned for, where something goes before it. */
   readonly moves: Moves
   readonly played: Played
   /** The goalie's look for a puck behind others, see traffic/sight.ts */

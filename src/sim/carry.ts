@@ -15,8 +15,8 @@ const { GREATEST_V, LAG, LEAST_V, LIMB_STRIDE, NO_LIMB, ROOT_LENGTH } = partColu
 const { TRIAL_ERROR, TRIAL_GAP, TRIAL_MARGIN, TRIAL_TAU } = limbColumns
 
 /**
- * Regula falsi for the start at which a limb's margin changes
- * sign between two nodes: an end that stays is weighed down (Anderson and Björck), every fourth step halves.
+ * Regula falsi for the start at which a limb's margin changes sign between two nodes: an end that stays is weighed down
+ * (Anderson and Björck), every fourth step halves.
  */
 const MOST_STEPS = 120
 /** A margin this small is none, m; so is a share of an interval this small. */

@@ -19,7 +19,7 @@ export const DRAW_BLOCK = 5
 export const DRAW_BLOCK_LEAD = 6
 /** First of one Rayleigh length a limb (sd 1): how far off, in standard deviations, the limb is placed. */
 export const DRAW_LIMB = 7
-/** Uniform of the reaction time; only the plain estimator reads it. */
+/** Uniform of the reaction time; the conditional estimator does not read it. */
 export const DRAW_REACTION = 13
 /** Normals of the reading of a pass and of the vigour of the push across. */
 export const DRAW_READING = 14

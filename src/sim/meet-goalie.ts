@@ -59,8 +59,8 @@ export function meetGoalie(m: Meeting, path: Float64Array, offset: number, stati
 
 /**
  * Lets the frame move with a goalie who is in `state` (see STATE_X) when the puck has flown the distance `level` and goes
- * on as the timeline says: the path, which begins at `begins` in the timeline, becomes the relative one of that moment. Where the motion is not even while the puck
- * passes, each part takes it up at its own moment. Call it after meetGoalie.
+ * on as the timeline says: the path, which begins at `begins` in the timeline, becomes the relative one of that moment.
+ * Where the motion is not even while the puck passes, each part takes it up at its own moment. Call it after meetGoalie.
  */
 export function moveFrame(
   m: Meeting,

@@ -7,7 +7,7 @@ export interface Pose {
   readonly posture: number
   /** [POSE_LENGTH] */
   readonly numbers: Float64Array
-  /** [MOVEMENT_LENGTH] how this goalie moves (see motion/across.ts); read only in plays with something before the shot. */
+  /** [MOVEMENT_LENGTH] how this goalie moves (see motion/across.ts); read only where something goes before the shot, or after it. */
   readonly movement: Float64Array
   /** [PLAN_LENGTH] what this goalie does before the shot (see play/goalie-plan.ts); read only in such plays. */
   readonly plan: Float64Array

@@ -89,7 +89,7 @@ export function spreadDraws(scene: Scene, capacity: number): SpreadDraws {
   }
 }
 
-/** Draws of a shot that have no dimension: of legs past the first, of whoever is on the way, of rebounds. */
+/** Draws of a shot that have no dimension: of legs past the second, of whoever is on the way, of rebounds. */
 export function drawsWithoutDimension({ play, traffic, rebound }: Pick<Scene, "play" | "traffic" | "rebound">): number {
   let legs = 0
   for (let b = 0; b < play[BRANCH_COUNT]!; b++) legs = Math.max(legs, play[branchRow(b) + LEG_COUNT]!)

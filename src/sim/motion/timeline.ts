@@ -2,8 +2,8 @@ import type { Seconds } from "../units.ts"
 
 /**
  * A goalie's movement over the ice in closed form, as one flat table: pieces of constant acceleration along a line or an
- * arc, and pieces of constant turn rate. Built once for a shot by the functions of travel.ts and across.ts; nothing here
- * allocates. Rink frame, SI.
+ * arc, and pieces of constant turn rate. Built once for a shot by the functions of travel.ts, across.ts and follow.ts;
+ * nothing here allocates. Rink frame, SI.
  */
 
 /** Head of the table. */

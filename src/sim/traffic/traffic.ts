@@ -37,7 +37,7 @@ export const Z_MOST = 5
 /** Whose body it belongs to: 0 or 1. One draw decides whether a body stops a puck. */
 export const BODY = 6
 
-/** Draws of one shot in the PUCK stream: whether each body stops it, whether it is tipped, how, the first reaction. */
+/** Draws of one shot in the PUCK stream: whether each body stops it, whether and how it is tipped, where bodies stand. */
 export const PUCK_DRAWS = 12
 /** Uniform of body 0, of body 1 at the next. */
 export const DRAW_STOPS = 0

@@ -7,7 +7,7 @@ import * as worldColumns from "../world.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const { PATH_DX, PATH_DY, PATH_END, PATH_X, PATH_Y } = pathColumns
-const { AXIS_0, AXIS_1, CENTRE, HALF_SIZE, NO_LIMB, PART_STRIDE, ROUNDING } = partColumns
+const { AXIS_0, AXIS_1, AXIS_2, CENTRE, HALF_SIZE, NO_LIMB, PART_STRIDE, ROUNDING } = partColumns
 const { PUCK_HALF_THICKNESS, PUCK_RADIUS } = worldColumns
 
 /** Columns of a bounce. In: the goalie at the moment of the save, place, facing, velocity in the rink. */
@@ -27,9 +27,10 @@ export const OUT_X = 10
 export const OUT_V = 13
 export const OUT_N = 16
 export const SPEED_BEFORE = 19
-/** Scratch: the part in the goalie's frame, its axes, and a vector. */
+/** Scratch: the part in the goalie's frame, centre and axes as in the table of parts, its half-sizes, and a vector. */
 const BOX = 20
 const VECTOR = 32
+const HALVES = 35
 export const BOUNCE_LENGTH = 40
 
 /** Steps and halvings that find where the puck first touches a part it is inside of. */
@@ -127,12 +128,11 @@ function placePart(posture: Posture, part: number, phase: number, b: Float64Arra
   const dot = b[first]! * b[second]! + b[first + 1]! * b[second + 1]! + b[first + 2]! * b[second + 2]!
   for (let i = 0; i < 3; i++) b[second + i]! -= dot * b[first + i]!
   scale(b, second, 1 / length(b, second))
-  b[BOX + 9] = b[first + 1]! * b[second + 2]! - b[first + 2]! * b[second + 1]!
-  b[BOX + 10] = b[first + 2]! * b[second]! - b[first]! * b[second + 2]!
-  b[BOX + 11] = b[first]! * b[second + 1]! - b[first + 1]! * b[second]!
-  b[VECTOR + 3] = parts[row + HALF_SIZE]!
-  b[VECTOR + 4] = parts[row + HALF_SIZE + 1]!
-  b[VECTOR + 5] = parts[row + HALF_SIZE + 2]!
+  const third = BOX + AXIS_2
+  b[third] = b[first + 1]! * b[second + 2]! - b[first + 2]! * b[second + 1]!
+  b[third + 1] = b[first + 2]! * b[second]! - b[first]! * b[second + 2]!
+  b[third + 2] = b[first]! * b[second + 1]! - b[first + 1]! * b[second]!
+  for (let i = 0; i < 3; i++) b[HALVES + i] = parts[row + HALF_SIZE + i]!
 }
 
 /** Goes back along the path from D, where the puck is nearest, to where it first touches the part. */
@@ -189,7 +189,7 @@ function toCore(path: Float64Array, offset: number, D: Metres, b: Float64Array):
   b[VECTOR + 2] = 0
   for (let i = 0; i < 3; i++) {
     const axis = BOX + AXIS_0 + 3 * i
-    const half = b[VECTOR + 3 + i]!
+    const half = b[HALVES + i]!
     const q = u * b[axis]! + v * b[axis + 1]! + z * b[axis + 2]!
     const over = q > half ? q - half : q < -half ? q + half : 0
     for (let j = 0; j < 3; j++) b[VECTOR + j]! += over * b[axis + j]!
@@ -210,7 +210,7 @@ function awayFromCore(path: Float64Array, offset: number, D: Metres, b: Float64A
 /** The normal of a part that was brought to the puck: along its thinnest side, against the puck. */
 function flatSide(b: Float64Array): void {
   let thin = 0
-  for (let i = 1; i < 3; i++) if (b[VECTOR + 3 + i]! < b[VECTOR + 3 + thin]!) thin = i
+  for (let i = 1; i < 3; i++) if (b[HALVES + i]! < b[HALVES + thin]!) thin = i
   const axis = BOX + AXIS_0 + 3 * thin
   toRink(b, b[axis]!, b[axis + 1]!, b[axis + 2]!, OUT_N)
   const into = b[OUT_V]! * b[OUT_N]! + b[OUT_V + 1]! * b[OUT_N + 1]! + b[OUT_V + 2]! * b[OUT_N + 2]!

@@ -3,7 +3,7 @@ import { branchesOf } from "../../src/models/plays/branches.ts"
 import { usualCourses } from "../../src/models/plays/usual-course.ts"
 import { decidePlain } from "../../src/sim/referee.ts"
 import * as T from "../../src/sim/tally.ts"
-import { compileScene, fired, playing, saveRate, sum } from "./scenes.ts"
+import { apart, compileScene, fired, playing, saveRate, sum } from "./scenes.ts"
 
 const KINDS = ["cross-crease walk", "net drive", "low-to-high pass", "wrap-around"]
 
@@ -19,7 +19,7 @@ describe.each(KINDS)("a %s", (kind) => {
     const scene = compileScene([play(kind)])
     const [conditional, plain] = [fired(scene, 256), fired(scene, 256, decidePlain)]
     const [a, b] = [saveRate(conditional), saveRate(plain)]
-    expect(Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se)).toBeLessThan(4)
+    expect(apart(a, b)).toBeLessThan(4)
     const stood = Math.abs(sum(conditional, T.STOOD) - sum(plain, T.STOOD))
     expect(stood / sum(plain, T.ON_GOAL_SUM)).toBeLessThan(0.012)
   })

@@ -9,7 +9,7 @@ import { type Settings, withSettings } from "../../src/models/settings.ts"
 import { decidePlain } from "../../src/sim/referee.ts"
 import { engine, fireBatches } from "../../src/sim/sampling.ts"
 import * as T from "../../src/sim/tally.ts"
-import { compileScene, EXACT, fired, playing, saveRate, sum } from "./scenes.ts"
+import { apart, compileScene, EXACT, fired, playing, saveRate, sum } from "./scenes.ts"
 
 const PLACES = { "play.distance": 5.5, "goalie.depth": 0.6, "goalie.leaves_start_at": 14, "goalie.in_place_at": 2.5 }
 
@@ -87,7 +87,7 @@ describe("a breakaway", () => {
     const plain = fired(scene, 512, decidePlain)
     for (const pose of [0, 1]) {
       const [a, b] = [saveRate(conditional, pose), saveRate(plain, pose)]
-      expect(Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se)).toBeLessThan(4)
+      expect(apart(a, b)).toBeLessThan(4)
       const stood = Math.abs(sum(conditional, T.STOOD, pose) - sum(plain, T.STOOD, pose))
       expect(stood / sum(plain, T.ON_GOAL_SUM, pose)).toBeLessThan(0.012)
     }

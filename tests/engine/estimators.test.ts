@@ -6,11 +6,11 @@ import { integrateSaves, whyNoQuadrature } from "../../src/sim/quadrature.ts"
 import { decidePlain } from "../../src/sim/referee.ts"
 import * as T from "../../src/sim/tally.ts"
 import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../src/sim/world.ts"
-import { compileScene, EXACT, fired, playing, saveRate } from "./scenes.ts"
+import { apart, compileScene, EXACT, fired, playing, saveRate } from "./scenes.ts"
 
 /** Independent errors: both arms' standard errors, as if the shots were not shared: wider than the truth. */
 function gap(a: { mean: number; se: number }, b: { mean: number; se: number }): number {
-  return Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se)
+  return apart(a, b)
 }
 
 function grid(scene: Scene, columns: number, rows: number) {

@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest"
 import type { ChoiceKey, QuantityKey, Settings } from "../../src/models/settings.ts"
 import { decidePlain } from "../../src/sim/referee.ts"
 import * as T from "../../src/sim/tally.ts"
-import { compileScene, fired, playing, saveRate, sum } from "./scenes.ts"
+import { apart, compileScene, fired, playing, saveRate, sum } from "./scenes.ts"
 
 type Numbers = Partial<Record<QuantityKey, number>>
 
@@ -59,7 +59,7 @@ describe("a rebound", () => {
       ] as const) {
         const a = saveRate(conditional, 0, above, below)
         const b = saveRate(plain, 0, above, below)
-        expect(Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se), `column ${above}`).toBeLessThan(4)
+        expect(apart(a, b), `column ${above}`).toBeLessThan(4)
       }
     },
   )
@@ -79,6 +79,6 @@ describe("a rebound", () => {
     const b = fired(compileScene([played({ "play.angle": -0.5 }, { "goalie.catches": "right" })]), 2048)
     const left = saveRate(a, 0, T.SECOND_SHOTS, T.SAVED)
     const right = saveRate(b, 0, T.SECOND_SHOTS, T.SAVED)
-    expect(Math.abs(left.mean - right.mean) / Math.hypot(left.se, right.se)).toBeLessThan(4)
+    expect(apart(left, right)).toBeLessThan(4)
   })
 })

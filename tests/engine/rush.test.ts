@@ -3,7 +3,7 @@ import { depthPath } from "../../src/models/positioning/depth-path.ts"
 import type { Settings } from "../../src/models/settings.ts"
 import { decidePlain } from "../../src/sim/referee.ts"
 import * as T from "../../src/sim/tally.ts"
-import { compileScene, EXACT, fired, playing, saveRate, sum } from "./scenes.ts"
+import { apart, compileScene, EXACT, fired, playing, saveRate, sum } from "./scenes.ts"
 
 type Quantities = Parameters<typeof playing>[0]
 type Choices = Parameters<typeof playing>[1]
@@ -106,7 +106,7 @@ describe("a late pass", () => {
       const [conditional, plain] = [fired(scene, 256), fired(scene, 256, decidePlain)]
       for (const pose of scene.poses.keys()) {
         const [a, b] = [saveRate(conditional, pose), saveRate(plain, pose)]
-        expect(Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se)).toBeLessThan(4)
+        expect(apart(a, b)).toBeLessThan(4)
         const stood = Math.abs(sum(conditional, T.STOOD, pose) - sum(plain, T.STOOD, pose))
         expect(stood / onGoal(plain, pose)).toBeLessThan(0.006)
       }

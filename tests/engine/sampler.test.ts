@@ -9,7 +9,7 @@ import { makeShots, SHOT_STRIDE, shotBatch } from "../../src/sim/shots.ts"
 import { drawsWithoutDimension, SPREAD_DIMENSIONS } from "../../src/sim/spread-draws.ts"
 import * as T from "../../src/sim/tally.ts"
 import { PUCK_DRAWS } from "../../src/sim/traffic/traffic.ts"
-import { KEY, playing, saveRate, sum } from "./scenes.ts"
+import { apart, KEY, playing, saveRate, sum } from "./scenes.ts"
 
 const AREAS = [
   { kind: "wedge", label: "slot", weight: 2, nearest: 3, farthest: 7, from: -0.4, to: 0.4 },
@@ -48,7 +48,7 @@ describe("points of a scrambled sequence and independent draws", () => {
       [T.STOOD, T.ON_GOAL_SUM],
     ] as const) {
       const [a, b] = [saveRate(points, 0, above, below), saveRate(draws, 0, above, below)]
-      expect(Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se)).toBeLessThan(4)
+      expect(apart(a, b)).toBeLessThan(4)
     }
   })
 
@@ -58,7 +58,7 @@ describe("points of a scrambled sequence and independent draws", () => {
     const [, scene] = SCENES[0]!
     const plain = saveRate(fired(scene, SCRAMBLED_POINTS, 16, 16, decidePlain))
     const conditional = saveRate(fired(scene, SCRAMBLED_POINTS, 32, 256))
-    expect(Math.abs(plain.mean - conditional.mean) / Math.hypot(plain.se, conditional.se)).toBeLessThan(4)
+    expect(apart(plain, conditional)).toBeLessThan(4)
   })
 
   // seen red: every batch scrambled anew

@@ -45,14 +45,25 @@ export function sum(tallies: readonly T.Tally[], column: number, pose = 0): numb
   return total
 }
 
+/** A share and its standard error. */
+export interface SaveRate {
+  readonly mean: number
+  readonly se: number
+}
+
 /** Save rate of one pose with its standard error over replicates. */
-export function saveRate(tallies: readonly T.Tally[], pose = 0, saved = T.SAVED, onGoal = T.ON_GOAL_SUM) {
+export function saveRate(tallies: readonly T.Tally[], pose = 0, saved = T.SAVED, onGoal = T.ON_GOAL_SUM): SaveRate {
   const mean = sum(tallies, saved, pose) / sum(tallies, onGoal, pose)
   const all = sum(tallies, onGoal, pose)
   let squares = 0
   for (const tally of tallies) squares += (sum([tally], saved, pose) - mean * sum([tally], onGoal, pose)) ** 2
   const n = tallies.length
   return { mean, se: Math.sqrt((squares * n) / (n - 1)) / all }
+}
+
+/** How many standard errors two save rates lie apart, their errors taken as independent. */
+export function apart(a: SaveRate, b: SaveRate): number {
+  return Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se)
 }
 
 /** A scene with another body in every pose. */

@@ -9,7 +9,7 @@ import { makeShots, SHOT_STRIDE, SHOT_X, SHOT_Y } from "../../src/sim/shots.ts"
 import * as T from "../../src/sim/tally.ts"
 import { sightFrom } from "../../src/sim/traffic/sight.ts"
 import { steppedSight } from "../../src/sim/traffic/stepped-sight.ts"
-import { compileScene, fired, KEY, playing, saveRate, sum } from "./scenes.ts"
+import { apart, compileScene, fired, KEY, playing, saveRate, sum } from "./scenes.ts"
 
 type Numbers = Partial<Record<QuantityKey, number>>
 const POINT: Numbers = { "play.distance": 15, "play.angle": 0.3, "goalie.depth": 1.3 }
@@ -106,7 +106,7 @@ describe("a screen", () => {
     for (const pose of [0, 1]) {
       const a = saveRate(conditional, pose)
       const b = saveRate(plain, pose)
-      expect(Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se)).toBeLessThan(4)
+      expect(apart(a, b)).toBeLessThan(4)
       expect(sum(plain, T.TIPPED_SUM, pose)).toBe(sum(conditional, T.TIPPED_SUM, pose))
     }
   })
@@ -128,6 +128,6 @@ describe("a screen", () => {
     )
     const a = saveRate(fired(compileScene([left]), 4096))
     const b = saveRate(fired(compileScene([mirrored]), 4096))
-    expect(Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se)).toBeLessThan(4)
+    expect(apart(a, b)).toBeLessThan(4)
   })
 })

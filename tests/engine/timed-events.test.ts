@@ -4,7 +4,7 @@ import { arrivalOf } from "../../src/models/plays/timed-events.ts"
 import { type Settings, withSettings } from "../../src/models/settings.ts"
 import { decidePlain } from "../../src/sim/referee.ts"
 import * as T from "../../src/sim/tally.ts"
-import { compileScene, EXACT, fired, playing, saveRate, sum } from "./scenes.ts"
+import { apart, compileScene, EXACT, fired, playing, saveRate, sum } from "./scenes.ts"
 
 const at = (distance: number, angle: number) => ({ x: distance * Math.cos(angle), y: distance * Math.sin(angle) })
 const PASSER = at(8.8, -0.82)
@@ -74,6 +74,6 @@ describe("a play of timed events", () => {
     const scene = compileScene([written])
     const a = saveRate(fired(scene, 2048))
     const b = saveRate(fired(scene, 2048, decidePlain))
-    expect(Math.abs(a.mean - b.mean) / Math.hypot(a.se, b.se)).toBeLessThan(4)
+    expect(apart(a, b)).toBeLessThan(4)
   })
 })

@@ -33,6 +33,7 @@ export const CHART_KINDS = [
   "reach map",
   "goal map",
   "bars",
+  "goals saved",
   "plan view",
   "angle error",
 ] as const

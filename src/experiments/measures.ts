@@ -1,3 +1,4 @@
+import { ZONES, type Zone } from "../sim/box/openings.ts"
 import { REGIONS, type Region } from "../sim/parts.ts"
 
 /** One measure a run can report: the only place its name, unit and meaning are written. */
@@ -7,7 +8,7 @@ export interface Measure {
   /** What a chart or a table calls it. */
   readonly title: string
   /** Unit of the stored value; a share is 0 to 1 and printed in %. */
-  readonly unit: "share" | "m" | "m2" | "sr" | "s"
+  readonly unit: "share" | "m" | "m2" | "sr" | "s" | "goals" | "shots"
   /** A sampled measure carries an interval; an exact one is geometry. */
   readonly kind: "sampled" | "exact"
   readonly definition: string
@@ -20,9 +21,19 @@ function exact(key: string, title: string, unit: Measure["unit"], definition: st
   return { key, title, unit, kind: "exact", definition }
 }
 
+/** Goals fewer than at the baseline in so many attempts. */
+export const PER_ATTEMPTS = 100
+export const GOALS_SAVED = "goals_saved_per_100_attempts"
+export const SHOTS_TO_SEE = "shots_to_see"
+
 /** Column of the share of saves that one region of the body makes. */
 export function savesByKey(region: Region): string {
   return `saves_by_${region.replaceAll(" ", "_")}`
+}
+
+/** Column of the share of goals that go in through one zone of the mouth. */
+export function goalsInKey(zone: Zone): string {
+  return `goals_in_${zone.replaceAll(/[ -]/g, "_")}`
 }
 
 /** Keys of the save rates of second shots by the time since the first release, and that time in words. */
@@ -43,6 +54,18 @@ const SECOND_WORDS = [
 export const MEASURES: readonly Measure[] = [
   sampled("save_rate", "Save rate", "Saves over shots on goal; iron that stays out is no shot on goal"),
   sampled("goal_rate", "Goal rate", "Goals over all attempts, those that miss the net included"),
+  sampled(
+    GOALS_SAVED,
+    "Goals saved",
+    "Goals fewer than at the baseline in 100 attempts, the same ones, misses included; goals on the rebound count where rebounds are played",
+    "goals",
+  ),
+  sampled(
+    SHOTS_TO_SEE,
+    "Shots to see it",
+    "Shots on goal in each of two arms, on the ice, that show the difference of the save rate from the baseline as more than luck (80 % power, two-sided 5 %)",
+    "shots",
+  ),
   sampled("on_goal_rate", "On goal", "Shots on goal (saves and goals) over all attempts"),
   sampled("miss_rate", "Missed the net", "Attempts that pass wide or high over all attempts"),
   sampled("iron_rate", "Hit the iron", "Attempts that touch post or crossbar over all attempts"),
@@ -100,6 +123,13 @@ export const MEASURES: readonly Measure[] = [
   ),
   ...REGIONS.map((region) =>
     sampled(savesByKey(region), `Saved by ${region}`, `Saves made first by the ${region} over all saves`),
+  ),
+  ...ZONES.map((zone) =>
+    sampled(
+      goalsInKey(zone),
+      `Goals ${zone}`,
+      `Goals that go in through the ${zone}, of the mouth's six zones, over all goals`,
+    ),
   ),
   exact("net_covered", "Net covered", "share", "Part of the mouth the goalie hides from the puck's centre"),
   exact("box_area_m2", "Box", "m2", "Open area of the mouth as the puck sees it, measured on the goal plane"),

@@ -1,6 +1,7 @@
 import type { Experiment } from "./experiment.ts"
+import { GOALS_SAVED } from "./measures.ts"
 
-/** What a run is rated by: the save rate, or goals over all plays where the file lists the goal rate first. */
+/** What a run is rated by: the save rate, or goals over all plays where the file lists those, or goals saved, first. */
 export type Rated = "save_rate" | "goal_rate"
 
 /**
@@ -8,7 +9,7 @@ export type Rated = "save_rate" | "goal_rate"
  * lost, shots on goal are no fixed number and the save rate alone does not tell which goalie lets in less.
  */
 export function ratedBy({ measures }: Pick<Experiment, "measures">): Rated {
-  return measures[0] === "goal_rate" ? "goal_rate" : "save_rate"
+  return measures[0] === "goal_rate" || measures[0] === GOALS_SAVED ? "goal_rate" : "save_rate"
 }
 
 /** 1 where more is better, -1 where less is. */

@@ -5,6 +5,7 @@ import type { Chart } from "./chart.ts"
 import { choiceChart } from "./choice.ts"
 import { type CurveOptions, curveChart } from "./curve.ts"
 import { goalMapChart } from "./goal-map.ts"
+import { goalsSavedChart } from "./goals-saved.ts"
 import { heatChart } from "./heat.ts"
 import { planViewChart } from "./plan-view.ts"
 import { puckEyeChart } from "./puck-eye.ts"
@@ -42,6 +43,8 @@ function drawn(kind: ChartKind, results: RunResults, options: ChartOptions): (Ch
       return [heatChart(results)]
     case "bars":
       return [choiceChart(results)]
+    case "goals saved":
+      return [goalsSavedChart(results)]
     case "puck's eye":
       return [puckEyeChart(results)]
     case "reach map":

@@ -1,5 +1,5 @@
 import { isDecision } from "../decision.ts"
-import { type Measure, measureOf } from "../measures.ts"
+import { GOALS_SAVED, type Measure, measureOf } from "../measures.ts"
 import { ratedBy } from "../rated.ts"
 import { placeText, toldCrossings } from "../report/answer-crossing.ts"
 import { focusOf } from "../report/finding.ts"
@@ -106,15 +106,25 @@ function frozenPanel(
   return { ...view, title: panelTitle("Saved by position alone: limbs frozen at release", 8) }
 }
 
-/** The measure the run is about, and the save rate below it. */
-function focusViews({ series, axis, size, assumptions }: Drawing, focus: Measure): Spec[] {
+/** The measure the run is about, and below it its difference from the baseline, or the save rate where it has none. */
+function focusViews({ results, series, axis, size, assumptions }: Drawing, focus: Measure): Spec[] {
   const panel = { ...size, swept: axis.swept }
   const { unit } = printOf(focus)
   const title = unit === "" ? focus.title : `${focus.title}, ${unit}`
   const values = curveOf(series, axis, { pick: "value", assumptions, measure: focus.key, ring: false })
+  const top = curvePanel(values, { ...panel, axisShown: false, height: 340, title, zero: focus.key === GOALS_SAVED })
+  if (results.points.some((point) => focus.key in point.differences)) {
+    const what = { pick: "difference", measure: focus.key, assumptions, ring: false } as const
+    return [
+      top,
+      differencePanel(results, curveOf(series, axis, what), { ...panel, axisShown: true, height: 230, title: "" }),
+    ]
+  }
   const rates = curveOf(series, axis, { pick: "value", assumptions, ring: isDecision(axis.swept.key) })
   return [
-    curvePanel(values, { ...panel, axisShown: false, height: 340, title }),
+    focus.key === GOALS_SAVED
+      ? { ...top, title: panelTitle(`Against ${baselineText(results.experiment)}, same shots`, 8) }
+      : top,
     curvePanel(rates, { ...panel, axisShown: true, height: 230, title: "Save rate, %" }),
   ]
 }

@@ -45,6 +45,12 @@ export function seriesMark(index: number): SeriesMark {
   return SERIES[index % SERIES.length]!
 }
 
+/** Bars of goals saved and of goals more let in: pale enough for lines in ink over them, and told apart without colour by their side of zero. */
+export const SAVED_FILL = {
+  saved: { fill: "#a9cbe6", line: "#0065a8" },
+  lost: { fill: "#f3c3a0", line: "#a13a00" },
+} as const
+
 /** Fill of each region of the goalie: few hues, and greys far enough apart without them. */
 export const REGION_FILL: Readonly<Record<string, string>> = {
   "catching glove": "#cf8524",

@@ -1,5 +1,6 @@
 import { casesAreAlternatives } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
+import { PER_ATTEMPTS } from "../measures.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import { type Finding, fittedList, isTold, type Summary } from "./finding.ts"
 import { plain, whereText } from "./words.ts"
@@ -7,7 +8,7 @@ import { plain, whereText } from "./words.ts"
 const KEY = "second_goal_rate"
 
 /**
- * Alternatives compared by the goals scored on second shots, in a thousand attempts: the one that spares most first. Null
+ * Alternatives compared by the goals scored on second shots, in {@link PER_ATTEMPTS} attempts: the one that spares most first. Null
  * for a run that is not about them.
  */
 export function secondShotSummary(results: RunResults): Summary | null {
@@ -38,13 +39,13 @@ function headline(experiment: Experiment, base: string, rivals: readonly (readon
     return `${points[0]!.case} ${ends.map((point) => differenceText(experiment, point)).join(", ")}`
   })
   if (rest.length > 0) parts.push(`not told apart everywhere: ${rest.join(", ")}`)
-  return fittedList(`Goals on second shots in 1,000 attempts, against ${base}: `, parts)
+  return fittedList(`Goals on second shots in 100 attempts, against ${base}: `, parts)
 }
 
-/** "0.7 fewer [0.4, 1.0] from 6 m". */
+/** "0.07 fewer [0.04, 0.10] from 6 m". */
 function differenceText(experiment: Experiment, point: PointResult): string {
   const { mean, low, high } = point.differences[KEY]!
-  const number = (value: number): string => plain(1000 * value, 1)
+  const number = (value: number): string => plain(PER_ATTEMPTS * value, 2)
   const range = mean < 0 ? `[${number(-high)}, ${number(-low)}]` : `[${number(low)}, ${number(high)}]`
   const where = experiment.sweep.map((swept, at) => whereText(swept, point.swept[at]!)).join(" ")
   const doubt = isTold(point.differences[KEY]!) ? "" : " (not told apart)"

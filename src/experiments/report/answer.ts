@@ -1,5 +1,5 @@
 import { axisOf, casesAreAlternatives, isDecision, isGoalies } from "../decision.ts"
-import { type Measure, measureOf } from "../measures.ts"
+import { GOALS_SAVED, type Measure, measureOf } from "../measures.ts"
 import { ratedBy } from "../rated.ts"
 import type { RunResults } from "../results.ts"
 import { withSensitivity } from "../sensitivity/answer.ts"
@@ -7,6 +7,7 @@ import { bestSummary } from "./answer-best.ts"
 import { compareSummary } from "./answer-compare.ts"
 import { crossingHeadline, toldCrossings } from "./answer-crossing.ts"
 import { designSummary } from "./answer-design.ts"
+import { goalsSavedSummary } from "./answer-goals-saved.ts"
 import { withInteractions } from "./answer-interaction.ts"
 import { crossingNotes, placeNotes, signNotes } from "./answer-notes.ts"
 import { choiceSummary, loneSummary } from "./answer-plain.ts"
@@ -33,15 +34,24 @@ export interface Answer {
 export function answerOf(results: RunResults): Answer {
   const focus = focusOf(results.experiment)
   const rates = withInteractions(results, rateSummary(results))
-  const { headline, findings } = focus.key === ratedBy(results.experiment) ? rates : joined(results, focus, rates)
+  const said = focus.key === ratedBy(results.experiment) ? rates : joined(results, focus, rates)
+  const { headline, findings } = withGoalsSaved(results, focus, said)
   const notes = [...crossingNotes(results), ...placeNotes(results), ...signNotes(results, findings)]
   return withSensitivity(results, { headline, findings, notes })
+}
+
+/** Goals saved beside what is said already, where the file lists them but not first. */
+function withGoalsSaved(results: RunResults, focus: Measure, { headline, findings }: Summary): Summary {
+  const isLater = focus.key !== GOALS_SAVED && results.experiment.measures.includes(GOALS_SAVED)
+  const saved = isLater ? goalsSavedSummary(results) : null
+  return { headline, findings: saved === null ? findings : [...findings, ...saved.findings] }
 }
 
 /** The first measure's answer, what a second exact one adds, and the save rate where the file lists it. */
 function joined(results: RunResults, focus: Measure, rates: Summary): Summary {
   const { measures } = results.experiment
-  const first = secondShotSummary(results) ?? trendSummary(results, focus)
+  const saved = focus.key === GOALS_SAVED ? goalsSavedSummary(results) : null
+  const first = saved ?? secondShotSummary(results) ?? trendSummary(results, focus)
   if (first.findings.length === 0) return rates
   const next = measureOf(measures[1] ?? "")
   const second = focus.kind === "exact" && next?.kind === "exact" ? trendSummary(results, next).findings : []

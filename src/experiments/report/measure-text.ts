@@ -14,6 +14,8 @@ const PRINTS: Readonly<Record<Measure["unit"], Print>> = {
   m2: { unit: "m²", factor: 1, decimals: 2 },
   sr: { unit: "msr", factor: 1000, decimals: 1 },
   s: { unit: "ms", factor: 1000, decimals: 0 },
+  goals: { unit: "per 100 attempts", factor: 1, decimals: 2 },
+  shots: { unit: "shots", factor: 1, decimals: 0 },
 }
 
 /** Unit, factor and decimals of a measure as printed. */

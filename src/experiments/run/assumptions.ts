@@ -5,12 +5,13 @@ import { quantileSorted, sortedCopy } from "../../sim/statistics/quantile.ts"
 import type { Tally } from "../../sim/tally.ts"
 import * as T from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
-import { VERSUS_BASELINE } from "../measures.ts"
+import { GOALS_SAVED, PER_ATTEMPTS, VERSUS_BASELINE } from "../measures.ts"
 import { type Rated, signOf } from "../rated.ts"
 import type { AssumptionRange, CurveFinding, PointResult } from "../results.ts"
 import { ALL_SPOTS, columnOf } from "./columns.ts"
 import type { CurveSet } from "./curves.ts"
 import type { Group } from "./groups.ts"
+import { ALL_GOALS, sharesOf } from "./shares.ts"
 
 /** Parameter sets drawn for the assumption range. */
 export const ASSUMPTION_SETS = 64
@@ -60,33 +61,40 @@ function columnOfKey(name: string): number {
   return (hash >>> 0) % 0x1000000
 }
 
-/** The rate of every design point under one set, from that set's tallies by group. */
-export function ratesOf(
-  groups: readonly Group[],
-  tallies: readonly Tally[],
-  points: number,
-  rated: Rated,
-): Float64Array {
-  const rates = new Float64Array(points)
-  groups.forEach((group, g) => {
-    group.points.forEach((point, pose) => {
-      const sum = (column: number) => columnOf([tallies[g]!], pose, ALL_SPOTS, column)[0]!
-      rates[point] =
-        rated === "save_rate"
-          ? sum(T.SAVED) / sum(T.ON_GOAL_SUM)
-          : (sum(T.ON_GOAL_SUM) - sum(T.SAVED)) / sum(T.SHOTS_COUNTED)
-    })
+/** What every design point comes to under every set, [sets + 1][points] each, row 0 the default. */
+export interface UnderSets {
+  /** As the file rates it. */
+  readonly rates: readonly Float64Array[]
+  /** Goals over all attempts, those on the rebound included. */
+  readonly goals: readonly Float64Array[]
+}
+
+/** Writes the rate of every design point of a group under one set, from that set's tally, to `rates` [points]. */
+export function ratesOf({ points }: Group, tally: Tally, rated: Rated, rates: Float64Array): void {
+  points.forEach((point, pose) => {
+    const sum = (column: number) => columnOf([tally], pose, ALL_SPOTS, column)[0]!
+    rates[point] =
+      rated === "save_rate"
+        ? sum(T.SAVED) / sum(T.ON_GOAL_SUM)
+        : (sum(T.ON_GOAL_SUM) - sum(T.SAVED)) / sum(T.SHOTS_COUNTED)
   })
-  return rates
+}
+
+/** Writes the goals over all attempts, those on the rebound included, likewise to `goals` [points]. */
+export function goalsOf({ points }: Group, tally: Tally, goals: Float64Array): void {
+  points.forEach((point, pose) => {
+    const { above, below } = sharesOf([tally], pose, ALL_SPOTS)[ALL_GOALS]!
+    goals[point] = above[0]! / below[0]!
+  })
 }
 
 /**
  * Adds the assumption ranges: each set's departure from the default on the same shots, put onto the estimate of the
- * whole run. `rates` is [sets + 1][points], row 0 the default.
+ * whole run.
  */
 export function withAssumptions(
   results: readonly PointResult[],
-  rates: readonly Float64Array[],
+  { rates, goals }: UnderSets,
   baselineOf: (index: number) => number,
   rated: Rated,
 ): PointResult[] {
@@ -95,11 +103,19 @@ export function withAssumptions(
     const i = point.index
     const b = baselineOf(i)
     const departures = rates.slice(1).map((set) => set[i]! - rates[0]![i]!)
-    const against = rates.slice(1).map((set) => set[i]! - set[b]! - (rates[0]![i]! - rates[0]![b]!))
+    const against = (rows: readonly Float64Array[]): number[] =>
+      rows.slice(1).map((set) => set[i]! - set[b]! - (rows[0]![i]! - rows[0]![b]!))
     const assumptions: Record<string, AssumptionRange> = {}
     assumptions[rated] = asShare(rangeAround(point.estimates[rated]!.mean, departures))
     const difference = point.differences[rated]
-    if (difference !== undefined) assumptions[`${rated}${VERSUS_BASELINE}`] = rangeAround(difference.mean, against)
+    if (difference !== undefined)
+      assumptions[`${rated}${VERSUS_BASELINE}`] = rangeAround(difference.mean, against(rates))
+    const saved = point.estimates[GOALS_SAVED]
+    if (saved !== undefined)
+      assumptions[GOALS_SAVED] = rangeAround(
+        saved.mean,
+        against(goals).map((more) => (more === 0 ? 0 : -PER_ATTEMPTS * more)),
+      )
     return { ...point, assumptions }
   })
 }

@@ -11,7 +11,8 @@ import type { AssumptionRange, Crossing, Shift } from "../results.ts"
 import { rangeAround } from "./assumptions.ts"
 import { type CurveSet, resampledRates } from "./curves.ts"
 import { WEIGHTS_ALONE } from "./groups.ts"
-import { CONFIDENCE, type PointTallies } from "./point-results.ts"
+import { CONFIDENCE } from "./intervals.ts"
+import type { PointTallies } from "./point-results.ts"
 
 /** What pairs of curves are made from. `rates` is [sets + 1][points] of the assumption sets, row 0 the default. */
 export interface PairSource {

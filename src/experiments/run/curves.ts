@@ -9,7 +9,8 @@ import type { Experiment } from "../experiment.ts"
 import type { Rated } from "../rated.ts"
 import type { CurveFinding } from "../results.ts"
 import { ALL_SPOTS, less } from "./columns.ts"
-import { CONFIDENCE, type PointTallies } from "./point-results.ts"
+import { CONFIDENCE } from "./intervals.ts"
+import type { PointTallies } from "./point-results.ts"
 import { sharesOf } from "./shares.ts"
 
 /** Half a point: within it one place is as good as another. */

@@ -8,8 +8,9 @@ import type { Experiment } from "../experiment.ts"
 import { pointText } from "../report/words.ts"
 import type { GoalMapPicture, RunResults } from "../results.ts"
 import { ALL_SPOTS, columnOf, less } from "./columns.ts"
+import { CONFIDENCE } from "./intervals.ts"
 import { picturePoints, poseText, puckText } from "./picture-points.ts"
-import { CONFIDENCE, type PointTallies } from "./point-results.ts"
+import type { PointTallies } from "./point-results.ts"
 
 /** Most goal maps drawn for one run. */
 const MOST_MAPS = 4

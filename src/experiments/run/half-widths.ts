@@ -1,7 +1,8 @@
 import type { Experiment } from "../experiment.ts"
 import type { PointResult } from "../results.ts"
 import { ALL_SPOTS } from "./columns.ts"
-import { differenceOf, estimateOf, type PointTallies } from "./point-results.ts"
+import { differenceOf, estimateOf } from "./intervals.ts"
+import type { PointTallies } from "./point-results.ts"
 import { sharesOf } from "./shares.ts"
 
 /** Half-width of the widest interval that a file waits for: of the save rates, or of their differences. */

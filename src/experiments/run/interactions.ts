@@ -3,7 +3,8 @@ import type { Experiment } from "../experiment.ts"
 import type { AssumptionRange, Interaction } from "../results.ts"
 import { rangeAround } from "./assumptions.ts"
 import { ALL_SPOTS } from "./columns.ts"
-import { CONFIDENCE, type PointTallies } from "./point-results.ts"
+import { CONFIDENCE } from "./intervals.ts"
+import type { PointTallies } from "./point-results.ts"
 import { sharesOf } from "./shares.ts"
 
 /** Four points: the change left out and made in one circumstance, then in the other. */

@@ -1,18 +1,15 @@
 import type { Estimate } from "../../sim/estimate.ts"
-import { differenceOverReplicates } from "../../sim/statistics/difference.ts"
-import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
-import { widened } from "../../sim/statistics/widened.ts"
 import type { Tally } from "../../sim/tally.ts"
 import * as T from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
 import { measureOf } from "../measures.ts"
 import type { PointResult } from "../results.ts"
+import { againstBaseline } from "./against-baseline.ts"
 import { ALL_SPOTS, columnOf } from "./columns.ts"
 import { depthOf, type Group } from "./groups.ts"
+import { differenceOf, estimateOf } from "./intervals.ts"
 import { type Share, sharesOf } from "./shares.ts"
 
-/** Share of the 95 % intervals that hold the truth in the long run. */
-export const CONFIDENCE = 0.95
 /** Measures whose difference from the baseline is reported. */
 const COMPARED = ["save_rate", "goal_rate", "position_rate", "second_goal_rate"] as const
 
@@ -62,27 +59,17 @@ export function resultsOfPoint(
       spot: spot === ALL_SPOTS ? "all" : spots[spot]!,
       swept: point.swept,
       shots,
-      estimates: estimatesOf(experiment, mine, shots),
+      estimates: {
+        ...estimatesOf(experiment, mine, shots),
+        // a lone point has nothing to be compared with
+        ...(theirs === null || experiment.points.length < 2 ? {} : againstBaseline(experiment, mine, theirs, shots)),
+      },
       exact: spot === ALL_SPOTS ? exact : {},
       differences: theirs === null ? {} : differencesOf(experiment, mine, theirs, shots),
       assumptions: {},
       remarks: spot === ALL_SPOTS ? remarksOf(experiment, index, sums[index]!) : [],
     }
   })
-}
-
-/** A share with its interval, which is wider where the run waits for one to be narrow. */
-export function estimateOf({ halfWidth }: Experiment, { above, below }: Share, shots: number): Estimate {
-  const estimate = ratioOverReplicates(above, below, shots, CONFIDENCE)
-  if (halfWidth === null) return estimate
-  const isShare = estimate.mean >= 0 && estimate.mean <= 1
-  return isShare ? widened(estimate, 0, 1) : widened(estimate, -Infinity, Infinity)
-}
-
-/** The difference of two shares on the same shots, with its interval. */
-export function differenceOf({ halfWidth }: Experiment, a: Share, b: Share, shots: number): Estimate {
-  const estimate = differenceOverReplicates(a.above, a.below, b.above, b.below, shots, CONFIDENCE)
-  return halfWidth === null ? estimate : widened(estimate, -1, 1)
 }
 
 function estimatesOf(

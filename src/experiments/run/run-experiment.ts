@@ -18,9 +18,10 @@ import { breakdownsOf, goalMapsOf } from "./goal-maps.ts"
 import { type Group, groupPoints } from "./groups.ts"
 import { withStops } from "./half-widths.ts"
 import { interactionFindings } from "./interactions.ts"
+import { CONFIDENCE } from "./intervals.ts"
 import { keptShares } from "./kept-shares.ts"
 import { geometryOf } from "./pictures.ts"
-import { CONFIDENCE, type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
+import { type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
 import { openPool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
 import { ratesUnderSets } from "./set-rates.ts"
@@ -48,8 +49,9 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const sets = curveSets(experiment)
     const curves = curveFindings(sets, sums, fired.shots, key, rated)
     const wanted = options.assumptions && stoppedBy !== "interrupted"
-    const rates = wanted ? await ratesUnderSets(experiment, groups, pool, key, options) : null
-    if (wanted && rates === null) stoppedBy = "interrupted"
+    const under = wanted ? await ratesUnderSets(experiment, groups, pool, key, options) : null
+    if (wanted && under === null) stoppedBy = "interrupted"
+    const rates = under === null ? null : under.rates
     const pairs = { experiment, sets, sums, shots: fired.shots, key, rates }
     const asked = stoppedBy === "interrupted" ? undefined : experiment.sensitivity
     const kept = keptShares(pool, options.checkpoint)
@@ -68,7 +70,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const results: RunResults = {
       experiment,
       version: options.version,
-      points: rates === null ? points : withAssumptions(points, rates, baselineOf, rated),
+      points: under === null ? points : withAssumptions(points, under, baselineOf, rated),
       ...findingsWaited(experiment, said),
       ...(experiment.interactions === undefined
         ? {}

@@ -2,7 +2,7 @@ import type { SeedKey } from "../../sim/random/streams.ts"
 import { planShots } from "../../sim/sampling.ts"
 import type { Experiment } from "../experiment.ts"
 import { ratedBy } from "../rated.ts"
-import { ASSUMPTION_SETS, assumedKeys, assumptionSets, ratesOf } from "./assumptions.ts"
+import { ASSUMPTION_SETS, assumedKeys, assumptionSets, goalsOf, ratesOf, type UnderSets } from "./assumptions.ts"
 import type { Group } from "./groups.ts"
 import { inOrder } from "./in-order.ts"
 import { answersAhead, type Pool } from "./pool.ts"
@@ -15,8 +15,8 @@ const MOST_OF_A_SET = 2048
 const WORK_OF_SETS = 1_600_000
 
 /**
- * Rates of every point, as the file rates them, under every set of assumed parameters, on the same shots; row 0 is the default. Null when
- * interrupted before the last set.
+ * Rates of every point, as the file rates them, and goals over all attempts, under every set of assumed parameters, on the
+ * same shots; row 0 is the default. Null when interrupted before the last set.
  */
 export async function ratesUnderSets(
   experiment: Experiment,
@@ -24,12 +24,13 @@ export async function ratesUnderSets(
   pool: Pool,
   key: SeedKey,
   options: RunOptions,
-): Promise<Float64Array[] | null> {
+): Promise<UnderSets | null> {
   const points = experiment.points.length
   const { replicates, batches, batch } = planShots(Math.min(shotsOfASet(points), experiment.shots))
   const sets = assumptionSets(assumedKeys(experiment), key)
-  const numbers = new Float64Array(sets.length * points)
-  const rates = sets.map((_, set) => numbers.subarray(set * points, (set + 1) * points))
+  const numbers = new Float64Array(2 * sets.length * points)
+  const rows = Array.from({ length: 2 * sets.length }, (_, row) => numbers.subarray(row * points, (row + 1) * points))
+  const [rates, goals] = [rows.slice(0, sets.length), rows.slice(sets.length)]
   const found = options.checkpoint?.found("assumptions", numbers.length) ?? null
   if (found !== null) numbers.set(found.numbers)
   const all = sets.length * groups.length
@@ -42,8 +43,8 @@ export async function ratesUnderSets(
     ahead: answersAhead(pool),
     run: ({ set, group }) => pool.set({ changes: sets[set]!, group, replicates, batches, batch }),
     take({ set, group }, tally) {
-      const row = ratesOf([groups[group]!], [tally], points, ratedBy(experiment))
-      for (const point of groups[group]!.points) rates[set]![point] = row[point]!
+      ratesOf(groups[group]!, tally, ratedBy(experiment), rates[set]!)
+      goalsOf(groups[group]!, tally, goals[set]!)
       state.merged++
       const shots = (state.merged / groups.length) * replicates * batches * batch * points
       options.onProgress?.(state.merged / all, "assumptions", Math.round(shots))
@@ -52,7 +53,7 @@ export async function ratesUnderSets(
     stop: () => options.interrupted?.() === true,
   })
   await options.checkpoint?.seal("assumptions", { ...state }, () => [numbers], !finished)
-  return finished ? rates : null
+  return finished ? { rates, goals } : null
 }
 
 /** Shots of each point under one set: a power of two that keeps the work of all sets in bounds. */

@@ -1,7 +1,8 @@
+import { ZONES } from "../../sim/box/openings.ts"
 import { REGIONS } from "../../sim/parts.ts"
 import type { Tally } from "../../sim/tally.ts"
 import * as T from "../../sim/tally.ts"
-import { SECOND_DELAYS, savesByKey } from "../measures.ts"
+import { goalsInKey, SECOND_DELAYS, savesByKey } from "../measures.ts"
 import { columnOf, less, sumOf } from "./columns.ts"
 
 /** A share: numerator and denominator by replicate. */
@@ -9,6 +10,9 @@ export interface Share {
   readonly above: Float64Array
   readonly below: Float64Array
 }
+
+/** Goals over all attempts, those on the rebound included. */
+export const ALL_GOALS = "all_goals"
 
 /** Every sampled measure of one pose at one spot as a ratio of sums, by measure key. */
 export function sharesOf(tallies: readonly Tally[], pose: number, spot: number): Readonly<Record<string, Share>> {
@@ -44,6 +48,8 @@ export function sharesOf(tallies: readonly Tally[], pose: number, spot: number):
     shares.hidden_share = { above: column(T.HIDDEN_SUM), below: onGoal }
     shares.sight_time_s = { above: seen, below: onGoal }
   }
+  // no measure of its own: what goals saved are counted from
+  shares[ALL_GOALS] = { above: less(onGoal, saved), below: attempts }
   // only where rebounds are played
   const seconds = column(T.SECOND_ON_GOAL)
   const loose = column(T.LOOSE)
@@ -51,6 +57,7 @@ export function sharesOf(tallies: readonly Tally[], pose: number, spot: number):
     shares.rebound_rate = { above: loose, below: saved }
     shares.second_shot_rate = { above: column(T.SECOND_SHOTS), below: saved }
     shares.second_goal_rate = { above: less(seconds, column(T.SECOND_SAVED)), below: attempts }
+    shares[ALL_GOALS] = { above: sumOf(less(onGoal, saved), less(seconds, column(T.SECOND_SAVED))), below: attempts }
     shares.second_save_rate = { above: column(T.SECOND_SAVED), below: seconds }
     SECOND_DELAYS.forEach((key, i) => {
       const onGoalThen = column(T.SECOND_BY_DELAY + 2 * i)
@@ -60,6 +67,9 @@ export function sharesOf(tallies: readonly Tally[], pose: number, spot: number):
   }
   REGIONS.forEach((region, i) => {
     shares[savesByKey(region)] = { above: column(T.BY_REGION + i), below: saved }
+  })
+  ZONES.forEach((zone, i) => {
+    shares[goalsInKey(zone)] = { above: column(T.BY_ZONE + i), below: less(onGoal, saved) }
   })
   return shares
 }

@@ -6,7 +6,7 @@ import type { RunResults } from "../results.ts"
 import { rangeAround } from "./assumptions.ts"
 import type { PairSource } from "./curve-pairs.ts"
 import { type CurveSet, findingOf, resampledRates } from "./curves.ts"
-import { CONFIDENCE } from "./point-results.ts"
+import { CONFIDENCE } from "./intervals.ts"
 
 /**
  * The worst of the cases a file names, along every curve they share: at each place the lowest rate of them, under each

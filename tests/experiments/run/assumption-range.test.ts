@@ -10,7 +10,8 @@ test("the assumption range of a rate stays between none and all, and that of a d
   const sets = Array.from({ length: 64 }, (_, i) =>
     Float64Array.from(points, (_, at) => (at === 0 ? 0.5 : i % 2 === 0 ? -0.5 : 1.5)),
   )
-  const [first, second] = withAssumptions(points, [base, ...sets], () => 0, "save_rate")
+  const rates = [base, ...sets]
+  const [first, second] = withAssumptions(points, { rates, goals: rates }, () => 0, "save_rate")
   expect(second!.assumptions.save_rate).toEqual({ low: 0, high: 1, sets: 64 })
   expect(second!.assumptions.save_rate_vs_baseline!.low).toBeLessThan(-0.5)
   expect(first!.assumptions.save_rate!.low).toBeCloseTo(points[0]!.estimates.save_rate!.mean, 12)

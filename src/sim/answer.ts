@@ -5,8 +5,9 @@ import { distanceToBody, meetGoalie, moveFrame, placeAtLine, setDrop } from "./m
 import { type Meeting, meeting } from "./meeting.ts"
 
 import { REACTS } from "./moment.ts"
+import { DOWN_FOR, OPEN_LEVEL, OPEN_MODE } from "./motion/opening.ts"
 import { stateAt } from "./motion/timeline.ts"
-import type { Posture } from "./parts.ts"
+import { type OpenBodies, openBodies, openBody } from "./open-body.ts"
 import { heightAt, PATH_X, PATH_Y, timeAt } from "./path.ts"
 
 import { branchRow, PLAY_MOVES } from "./play/course.ts"
@@ -14,7 +15,7 @@ import { isUnset, type Moves, moves, type Played, planMoves, stationOfState } fr
 import { CLOCK_LENGTH } from "./play/timing.ts"
 import type { Pose, Scene } from "./pose.ts"
 import * as P from "./pose.ts"
-import { type PreparedPosture, preparePosture, withUnsetLimbs } from "./prepared.ts"
+import { type PreparedPosture, preparePosture } from "./prepared.ts"
 import { coverOfBlock, type Moment, moment, savesOfPart, standsOfPart } from "./react.ts"
 import * as R from "./rebound/rebound-table.ts"
 import { clearSaves, noSaves, type Saves } from "./saves.ts"
@@ -29,6 +30,7 @@ import * as lookColumns from "./traffic/sight.ts"
 import { layLine, type SightFrom, sightFrom } from "./traffic/sight.ts"
 import { setTipped } from "./traffic/tipped.ts"
 import { DRAW_FIRST_REACTION, PUCK_DRAWS } from "./traffic/traffic.ts"
+import type { Seconds } from "./units.ts"
 import { MOUTH_HALF_WIDTH, PUCK_RADIUS } from "./world.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
@@ -50,8 +52,8 @@ export interface Goalkeeping {
   /** Moments of a block's start in which the body covers the path. */
   readonly cover: Saves
   readonly station: Float64Array
-  /** The same postures with the limbs of a goalie who is not set. */
-  readonly unset: readonly PreparedPosture[]
+  /** The same postures as movement opens them, and with the limbs of a goalie who is not set. */
+  readonly open: OpenBodies
   /** The goalie's way to the shot or to the rebound; the shot it is planned for, where something goes before it. */
   readonly moves: Moves
   readonly played: Played
@@ -66,14 +68,11 @@ export function goalkeeping(scene: Scene): Goalkeeping {
     phases = Math.max(phases, posture.phases)
     count = Math.max(count, posture.count)
   }
-  const prepare = (posture: Posture) => preparePosture(posture, scene.world[PUCK_RADIUS]!)
+  const puckRadius = scene.world[PUCK_RADIUS]!
   return {
     scene,
-    prepared: scene.postures.map(prepare),
-    unset:
-      scene.play[PLAY_MOVES] === 0 && scene.rebound.length === 0
-        ? []
-        : scene.postures.map((posture) => prepare(withUnsetLimbs(posture))),
+    prepared: scene.postures.map((posture) => preparePosture(posture, puckRadius)),
+    open: openBodies(scene, puckRadius),
     moves: moves(),
     played: playedShot(scene),
     look: new Float64Array(LOOK_LENGTH),
@@ -131,9 +130,14 @@ export function unsetNow(g: Goalkeeping): boolean {
   return g.moves.travels && isUnset(g.moves)
 }
 
-/** The posture that meets this shot: with slower limbs when the goalie is not set. */
+/** The posture that meets this shot: as movement has opened it, with slower limbs when the goalie is not set. */
 export function preparedNow(g: Goalkeeping, pose: Pose): PreparedPosture {
-  return (unsetNow(g) ? g.unset : g.prepared)[pose.posture]!
+  if (!g.moves.travels) return g.prepared[pose.posture]!
+  const { opening } = g.moves
+  const unset = unsetNow(g)
+  const lies = opening[DOWN_FOR]! >= pose.numbers[P.DROP_TIME]!
+  if (!unset && !lies) return g.prepared[pose.posture]!
+  return openBody(g.open, pose.posture, opening[OPEN_MODE]!, opening[OPEN_LEVEL]!, lies, unset)
 }
 
 /**
@@ -178,7 +182,8 @@ export function setMoment(
   now.drawnLead = n[P.BLOCK_LEAD]! * batch.goalie[at + DRAW_BLOCK_LEAD]!
   now.reactPhase = heightAt(batch.path, path, distance) <= n[P.HIGH_PUCK]! ? 1 : n[P.HIGH_DROP]!
   if (now.begins > 0) tipMoment(g, n, batch, i, path, sightOf)
-  if (again.length > 0 && again[R.AGAIN_DOWN] === 1) stayDown(now)
+  if (again.length > 0 && again[R.AGAIN_DOWN] === 1) stayDown(now, now.dropTime)
+  else if (g.moves.travels && g.moves.opening[DOWN_FOR]! >= 0) stayDown(now, now.begins + g.moves.opening[DOWN_FOR]!)
   if (batch.goalie[at + DRAW_BLOCK]! < now.blockShare) blockNow(now)
   else reactNow(now)
 }
@@ -221,12 +226,12 @@ function lookFor(g: Goalkeeping, n: Float64Array, batch: ShotBatch, i: number): 
   return look
 }
 
-/** The goalie is still down from the save before: the drop is over, and only the hands react. */
-function stayDown(now: Moment): void {
+/** The goalie went down `since` ago, after a save or with the push of a slide: only the hands react. */
+function stayDown(now: Moment, since: Seconds): void {
   now.committed = true
   now.blockShare = 1
   now.longestLead = 0
-  now.drawnLead = now.dropTime
+  now.drawnLead = since
 }
 
 /** The goalie blocks this shot, with its drawn lead and the whole drop. */

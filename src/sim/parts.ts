@@ -89,3 +89,6 @@ export interface Posture {
   /** Share of pucks that squeeze through a covering body part. */
   readonly leak: Probability
 }
+
+/** The same body as a movement leaves it at its fullest: parts and roots in the place of a posture's own. */
+export type OpenBody = Pick<Posture, "parts" | "roots">

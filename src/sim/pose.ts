@@ -1,4 +1,4 @@
-import type { Posture } from "./parts.ts"
+import type { OpenBody, Posture } from "./parts.ts"
 import type { Strata } from "./strata.ts"
 
 /** One goalie variant: a posture and the numbers of its clocks and station. One pose is one column of every result. */
@@ -79,5 +79,7 @@ export interface Scene {
   /** Names of the places shots come from, by the strata's SPOT column. */
   readonly spots: readonly string[]
   readonly postures: readonly Posture[]
+  /** [postures x OPENINGS] each body as movement opens it (see motion/opening.ts); none where the stance stays closed. */
+  readonly opened: readonly (readonly OpenBody[])[]
   readonly poses: readonly Pose[]
 }

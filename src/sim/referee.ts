@@ -1,6 +1,7 @@
-import { faceFrame, type Goalkeeping, preparedNow, savedUntil, setMoment } from "./answer.ts"
+import { faceFrame, type Goalkeeping, savedUntil, setMoment } from "./answer.ts"
 import { crossingDistance, isOutsideNet } from "./goal-line.ts"
 import { dropStart, type Moment, REACTS } from "./moment.ts"
+import { DOWN_FOR } from "./motion/opening.ts"
 import { STATE_LENGTH, stateAt } from "./motion/timeline.ts"
 import type { Decide } from "./outcome.ts"
 import {
@@ -29,6 +30,7 @@ import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
 import { DRAW_REACTION, GOALIE_DRAWS } from "./shots.ts"
 import { STATION_COS, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y } from "./station.ts"
+import { steppedBody } from "./stepped-opening.ts"
 import { steppedSight } from "./traffic/stepped-sight.ts"
 import type { Metres, Seconds } from "./units.ts"
 import { MOUTH_HALF_WIDTH, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "./world.ts"
@@ -85,7 +87,7 @@ export const decidePlain: Decide = (g, pose, batch, i, path, outcome) => {
   const n = pose.numbers
   const u = batch.goalie[i * GOALIE_DRAWS + DRAW_REACTION]!
   const start = sampleLognormal(u, n[P.REACTION_MEDIAN]!, n[P.REACTION_SPREAD]!) - g.now.read
-  const { posture } = preparedNow(g, pose)
+  const posture = steppedBody(g, pose, batch)
   outcome.byRegion.fill(0)
   outcome.saved = 0
   outcome.save.part = -1
@@ -102,8 +104,8 @@ export const decidePlain: Decide = (g, pose, batch, i, path, outcome) => {
     outcome.save.time = touch.time
     outcome.save.dropStart = watch.dropStart
   }
-  // the body frozen as it stands
-  const frozen = { ...watch, dropStart: Infinity, handStart: Infinity }
+  // the body frozen as it stands, or lies
+  const frozen = { ...watch, dropStart: lies(g) ? watch.dropStart : Infinity, handStart: Infinity }
   outcome.stood = firstTouch(frozen) ? 1 : 0
 }
 
@@ -118,7 +120,8 @@ function watchShot(
   const now = g.now
   const line = timeAt(path, offset, crossingDistance(path, offset))
   const handStart = now.frozen ? Infinity : start
-  const watch = { g, posture, path, offset, dropStart: dropStart(now, start), handStart, line }
+  const drop = lies(g) ? -now.blockLead : dropStart(now, start)
+  const watch = { g, posture, path, offset, dropStart: drop, handStart, line }
   const last = timeAt(path, offset, end)
   const first = firstNear(watch)
   const times = Float64Array.from({ length: Math.ceil((last - first) / STEP) + 1 }, (_, i) =>
@@ -127,6 +130,11 @@ function watchShot(
   const pucks = new Float64Array(3 * times.length)
   for (let i = 0; i < times.length; i++) pucks.set(puckAt(watch, times[i]!), 3 * i)
   return { ...watch, times, pucks }
+}
+
+/** Whether a slide had put the goalie on the ice by the release. */
+function lies({ moves, now }: Goalkeeping): boolean {
+  return moves.travels && moves.opening[DOWN_FOR]! >= now.dropTime
 }
 
 /** Everything that would touch the puck, the first in time first; null when nothing does. */

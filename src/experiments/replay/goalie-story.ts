@@ -1,8 +1,11 @@
+import { openedBy } from "../../models/plays/open-bodies.ts"
 import { puckView, viewBox } from "../../models/positioning/box.ts"
 import { blockShare, unsetNow } from "../../sim/answer.ts"
 import { NO_SHOT } from "../../sim/fate.ts"
 import { distanceToBody } from "../../sim/meet-goalie.ts"
 import { dropStart, REACTS } from "../../sim/moment.ts"
+import { MODES } from "../../sim/motion/mode.ts"
+import { DOWN_FOR, OPEN_LEVEL, OPEN_MODE, OPENING_LEVELS } from "../../sim/motion/opening.ts"
 import { ON_ANGLE_AT, SET_AT, STATE_VX, STATE_VY, UNSET_FROM } from "../../sim/motion/timeline.ts"
 import { LAG, LIMB_STRIDE, LIMBS } from "../../sim/parts.ts"
 import { PATH_STRIDE, timeAt } from "../../sim/path.ts"
@@ -14,7 +17,7 @@ import { PUCK_HALF_THICKNESS } from "../../sim/world.ts"
 import { legStories } from "./legs.ts"
 import { bodyNow, type FiredShot, type Replay, stationAt } from "./replay.ts"
 import { bounded, centimetres, milliseconds, rounded } from "./round.ts"
-import type { LimbStart, PlayBefore, ReadingStory, StandStory } from "./story.ts"
+import type { LimbStart, OpenedStory, PlayBefore, ReadingStory, StandStory } from "./story.ts"
 import type { DropClock } from "./watch.ts"
 
 /** Where the goalie stood when the shot left the stick. */
@@ -46,6 +49,25 @@ export function standStory(replay: Replay, { i }: FiredShot): StandStory {
     turnedDegrees: rounded((Math.atan2(Math.sin(heading - toPuck), Math.cos(heading - toPuck)) * 180) / Math.PI, 3),
     netCovered: rounded(viewBox(view).netCovered, 4),
     notSet: unsetNow(g),
+    opened: openedStory(replay),
+  }
+}
+
+/** What the movement has opened by the release; null where nothing is, and in a straight shot. */
+function openedStory({ engine, point }: Replay): OpenedStory | null {
+  const { moves } = engine.goalkeeping
+  const { [OPEN_MODE]: mode, [OPEN_LEVEL]: level, [DOWN_FOR]: down } = moves.opening
+  if (!moves.travels || (level === 0 && down! < 0)) return null
+  const share = level! / OPENING_LEVELS
+  const { legs, hands, blade, lean } = openedBy(point.settings, mode!, share)
+  return {
+    by: MODES[mode!] ?? "turn",
+    share,
+    legsCm: centimetres(legs),
+    handsCm: centimetres(hands),
+    bladeCm: centimetres(blade),
+    leanDegrees: rounded((lean * 180) / Math.PI, 3),
+    downForMs: down! < 0 ? null : milliseconds(down!),
   }
 }
 
@@ -95,6 +117,7 @@ export function readingStory(replay: Replay, fired: FiredShot): ReadingStory {
     dropEndMs: bounded(milliseconds(drop.start + drop.last * drop.takes)),
     dropShare: drop.last,
     squeezes: now.leaks,
+    slides: g.moves.travels && g.moves.opening[DOWN_FOR]! >= 0,
   }
 }
 

@@ -4,8 +4,8 @@ import { reboundRows } from "./rebound.ts"
 import type { Row } from "./row.ts"
 import { blockRows, passRows, reactionRows } from "./save-rows.ts"
 import { stepRows } from "./step-rows.ts"
-import type { ReleaseStory, StandStory, Story } from "./story.ts"
-import { cm, feetAndInches, placeText, side } from "./words.ts"
+import type { OpenedStory, ReleaseStory, StandStory, Story } from "./story.ts"
+import { cm, feetAndInches, joinAnd, placeText, side, span } from "./words.ts"
 
 /** A part of a story under its title. */
 export interface Section {
@@ -87,6 +87,7 @@ function goalieRows({ stand, standing }: Story): Row[] {
       text: `${percent(stand.netCovered, 0)} of the net as the puck sees it; ${stanceText(stand)}`,
     },
   ]
+  if (stand.opened !== null) rows.push({ label: "open", text: openText(stand.opened) })
   if (standing === null) return rows
   const still = standing.stops
     ? `Standing still would stop it: the ${standing.part}, ${cm(standing.byCm)} inside the edge`
@@ -98,6 +99,21 @@ function goalieRows({ stand, standing }: Story): Row[] {
 
 function stanceText({ stance, hands }: StandStory): string {
   return `stance ${stance}${hands === "stance" ? "" : `, hands ${hands}`}`
+}
+
+/** What the movement has opened: "by the T-push, 63 % of the way: five-hole and feet 9 cm wider, …". */
+function openText({ by, share, legsCm, handsCm, bladeCm, leanDegrees, downForMs }: OpenedStory): string {
+  const knees = downForMs === null ? "" : `on the knees, going down since ${span(downForMs)} before the release; `
+  if (share === 0) return `${knees}sealed again after the ${by}`
+  const changes = [
+    [legsCm, `${downForMs === null ? "five-hole and feet" : "five-hole"} ${cm(Math.abs(legsCm))} wider`],
+    [handsCm, `gloves ${cm(Math.abs(handsCm))} further ${handsCm > 0 ? "out" : "in"}`],
+    [bladeCm, `blade ${cm(Math.abs(bladeCm))} off the ice`],
+    [leanDegrees, `trunk ${plain(Math.abs(leanDegrees), 1)}° further ${leanDegrees > 0 ? "forward" : "back"}`],
+  ] as const
+  const open = changes.filter(([size]) => Math.abs(size) >= 0.05).map(([, text]) => text)
+  const how = open.length === 0 ? "nothing opened" : joinAnd(open)
+  return `${knees}by the ${by}, ${percent(share, 0)} of the way: ${how}`
 }
 
 function depthText({ depthM, askedM, cut }: StandStory): string {

@@ -91,7 +91,9 @@ function readingEvents(reading: ReadingStory, seenMs: number, over: number): Eve
   if (dropStartMs !== null)
     events.push({
       at: dropStartMs,
-      text: `the drop starts${blocked ? `, a block${share}` : high}`,
+      text: reading.slides
+        ? "the slide takes the goalie down"
+        : `the drop starts${blocked ? `, a block${share}` : high}`,
     })
   if (handsStartMs !== null && handsStartMs > over)
     events.push({ at: handsStartMs, text: `the hands would start, too late: a ${reactionText(reading)}` })

@@ -77,6 +77,22 @@ export interface StandStory {
   readonly netCovered: number
   /** Still moving, or not yet set again. */
   readonly notSet: boolean
+  /** What the movement has opened, beside the set stance; null for a goalie who is set on the feet. */
+  readonly opened: OpenedStory | null
+}
+
+/** How a movement has left the body of a goalie at the release. */
+export interface OpenedStory {
+  readonly by: string
+  /** Of what that movement opens at its fullest. */
+  readonly share: number
+  /** Five-hole and feet wider, gloves further out, blade off the ice, trunk further forward. */
+  readonly legsCm: number
+  readonly handsCm: number
+  readonly bladeCm: number
+  readonly leanDegrees: number
+  /** For how long a goalie who slides has been going down; null on the feet. */
+  readonly downForMs: number | null
 }
 
 /** The play before the shot and the goalie's way through it. Null where there is no such moment. */
@@ -120,6 +136,8 @@ export interface ReadingStory {
   readonly dropShare: number
   /** This puck squeezes through a part that covers it. */
   readonly squeezes: boolean
+  /** The drop is that of a butterfly slide, begun with its push. */
+  readonly slides: boolean
 }
 
 export interface FlightStory {

@@ -39,6 +39,7 @@ export function fitStance(stance: Stance, body: BodySize, skateHeight: Metres): 
     nearHandAhead: byArm * stance.nearHandAhead,
     farHandAhead: byArm * stance.farHandAhead,
     bladeLead: byGear * stance.bladeLead,
+    bladeLift: byGear * stance.bladeLift,
   }
 }
 

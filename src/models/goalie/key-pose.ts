@@ -16,6 +16,7 @@ export interface KeyPose {
   readonly leftHand: Vector
   readonly rightHand: Vector
   readonly blade: Metres
+  readonly bladeLift: Metres
   readonly gloveOpening: Probability
 }
 
@@ -45,6 +46,7 @@ export function keyPose(stance: Stance, person: Person, hipsBack?: Metres): KeyP
     leftHand: handOf(hips, body, 1, stance.nearHandHeight, stance.nearHandOut, stance.nearHandAhead),
     rightHand: handOf(hips, body, -1, stance.farHandHeight, stance.farHandOut, stance.farHandAhead),
     blade: stance.bladeLead,
+    bladeLift: stance.bladeLift,
     gloveOpening: stance.gloveOpening,
   }
 }
@@ -97,6 +99,7 @@ export function fallingPose(from: KeyPose, to: KeyPose, phase: Probability): Key
     leftHand: fallingPoint(from.leftHand, to.leftHand, phase),
     rightHand: fallingPoint(from.rightHand, to.rightHand, phase),
     blade: mix(from.blade, to.blade),
+    bladeLift: mix(from.bladeLift, to.bladeLift),
     gloveOpening: from.gloveOpening,
   }
 }

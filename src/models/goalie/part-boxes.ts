@@ -51,7 +51,7 @@ export function writeParts(sheet: PartSheet, skeleton: Skeleton, person: Person,
     catching === 1 ? [skeleton.leftArm, skeleton.rightArm] : [skeleton.rightArm, skeleton.leftArm]
   writeGlove(sheet, gloveArm, skeleton.gloveOpening, catching, person)
   writeBlocker(sheet, blockerArm, catching === 1 ? -1 : 1, person)
-  writeStick(sheet, skeleton.blade, blockerArm, catching === 1 ? -1 : 1, person)
+  writeStick(sheet, skeleton, blockerArm, catching === 1 ? -1 : 1, person)
 }
 
 /** Heel of the foot behind the ankle, as a share of the foot (from memory, an assumption). */
@@ -187,17 +187,19 @@ function writeBlocker(sheet: PartSheet, arm: PlacedArm, side: Side, person: Pers
   })
 }
 
-/** Blade flat on the ice ahead of the five-hole, heel toward the stick hand; paddle from the heel up to that hand. */
-function writeStick(sheet: PartSheet, blade: Metres, arm: PlacedArm, side: Side, person: Person): void {
+/** Blade flat on the ice, or off it, ahead of the five-hole, heel toward the stick hand; paddle from the heel up to that hand. */
+function writeStick(sheet: PartSheet, skeleton: Skeleton, arm: PlacedArm, side: Side, person: Person): void {
   const { gear } = person
+  const { blade } = skeleton
+  const middle = skeleton.bladeLift + gear.bladeHeight / 2
   put(sheet, "stick blade", {
-    centre: [blade, 0, gear.bladeHeight / 2],
+    centre: [blade, 0, middle],
     axis: [0, -side, 0],
     face: FORWARD,
     size: [gear.bladeLength, gear.bladeHeight, gear.stickThickness],
     rounding: gear.stickThickness / 2,
   })
-  const heel: Vector = [blade, (side * gear.bladeLength) / 2, gear.bladeHeight / 2]
+  const heel: Vector = [blade, (side * gear.bladeLength) / 2, middle]
   const up = subtract(arm.hand, heel)
   const axis = length(up) === 0 ? UP : unit(up)
   put(sheet, "paddle", {

@@ -1,5 +1,5 @@
 import { LIMBS, PART_STRIDE, type Posture, REGIONS, type Region } from "../../sim/parts.ts"
-import type { Metres } from "../../sim/units.ts"
+import type { Metres, Probability } from "../../sim/units.ts"
 import type { Origin } from "../plays/origin.ts"
 import type { Settings } from "../settings.ts"
 import { type BodySize, bodySize } from "./body-size.ts"
@@ -9,6 +9,7 @@ import { fallingPose, keyPose, type Person } from "./key-pose.ts"
 import type { LegSize, Side } from "./leg.ts"
 import { limbTable } from "./limb-table.ts"
 import { mirrorPosture } from "./mirror.ts"
+import { type Opening, openStance } from "./opening.ts"
 import { writeParts } from "./part-boxes.ts"
 import { extentOf } from "./part-extent.ts"
 import { PARTS, partCarriers, partRegions } from "./part-names.ts"
@@ -21,12 +22,12 @@ export const PHASES = 9
 /**
  * The goalie's body as the engine sees it: parts at every key phase of the drop, limbs and where they are rooted, from
  * stature and mass, gear and stance. Catching on the right gives the mirror image of catching on the left, and a post
- * technique at the right post that of one at the left.
+ * technique at the right post that of one at the left. `opening`: as a movement leaves it.
  */
-export function buildPosture(settings: Settings): Posture {
+export function buildPosture(settings: Settings, opening: Opening | null = null): Posture {
   const catching: Side = settings.choices["goalie.catches"] === "left" ? 1 : -1
-  if (nearPost(settings) === "left") return buildAtLeftPost(settings, catching)
-  return mirrorPosture(buildAtLeftPost(settings, catching === 1 ? -1 : 1))
+  if (nearPost(settings) === "left") return buildAtLeftPost(settings, catching, opening)
+  return mirrorPosture(buildAtLeftPost(settings, catching === 1 ? -1 : 1, opening))
 }
 
 /** The post a technique seals: as chosen, or on the side most shots come from (the left when they come straight). */
@@ -46,11 +47,14 @@ function sideOf(origin: Origin): number {
   return Math.sign(origin.corners.reduce((sum, corner) => sum + corner[1], 0))
 }
 
-function buildAtLeftPost(settings: Settings, catching: Side): Posture {
+function buildAtLeftPost(settings: Settings, catching: Side, opening: Opening | null): Posture {
   const person = personOf(settings)
   const { stance, down } = chosenStances(settings, person.body)
-  const start = keyPose(stance, person)
-  const end = keyPose(down, person, -start.hips[0])
+  const opened = (closed: Stance, share: Probability): Stance =>
+    opening === null ? closed : openStance(closed, opening, share, person.body)
+  const start = keyPose(opened(stance, 1), person)
+  // the fall ends where one from the set stance does
+  const end = keyPose(opened(down, opening?.leftWhenDown ?? 0), person, -keyPose(stance, person).hips[0])
 
   // the same body at each key phase of the fall
   const parts = new Float64Array(PHASES * PARTS.length * PART_STRIDE)

@@ -19,6 +19,8 @@ export interface Skeleton {
   readonly rightArm: PlacedArm
   /** How far the stick blade is ahead of the skates' midpoint. */
   readonly blade: number
+  /** How high it is off the ice. */
+  readonly bladeLift: number
   readonly gloveOpening: number
 }
 
@@ -50,6 +52,7 @@ export function placeSkeleton(pose: KeyPose, person: Person): Skeleton {
     leftArm: arm(1, pose.leftHand),
     rightArm: arm(-1, pose.rightHand),
     blade: pose.blade,
+    bladeLift: pose.bladeLift,
     gloveOpening: pose.gloveOpening,
   }
 }

@@ -33,6 +33,8 @@ export interface Stance {
   readonly gloveOpening: Probability
   /** How far the stick blade is ahead of the midpoint of the skates. */
   readonly bladeLead: Metres
+  /** How high the blade is off the ice. */
+  readonly bladeLift: Metres
   /** How far each leg is down on the ice: 0 stands, 1 lies flat with its face forward. */
   readonly nearDown: Probability
   readonly farDown: Probability

@@ -25,6 +25,7 @@ const SET: Stance = {
   farHandAhead: 0.5,
   gloveOpening: 1,
   bladeLead: 0.3,
+  bladeLift: 0,
   nearDown: 0,
   farDown: 0,
 }

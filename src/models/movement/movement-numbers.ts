@@ -54,5 +54,7 @@ export function movementNumbers(settings: Settings): Float64Array {
   numbers[A.PASS_READING] = q["movement.pass_reading"]
   numbers[A.PASS_READING_SPREAD] = q["movement.pass_reading_spread"]
   numbers[A.VIGOUR_SPREAD] = q["movement.push_spread"]
+  numbers[A.OPENS] = settings.choices["movement.stance"] === "opens" ? 1 : 0
+  numbers[A.OPENS_IN] = q["movement.opens_in"]
   return numbers
 }

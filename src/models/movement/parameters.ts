@@ -1,4 +1,5 @@
 import { choices, type Quantity, quantities } from "../parameter.ts"
+import { openingChoices, openingQuantities } from "./opening-parameters.ts"
 
 /** No measurement of a goalie's skating was found with its numbers: what follows is from memory unless it says more. */
 function time(value: number, low: number, high: number, why: string): Quantity {
@@ -126,6 +127,7 @@ export const movementQuantities = quantities({
     source: "assumption",
     why: "Standard deviation of the logarithm of how fast the same push is played, from move to move.",
   },
+  ...openingQuantities,
 })
 
 export const movementChoices = choices({
@@ -147,4 +149,5 @@ export const movementChoices = choices({
     source: "choice",
     why: "Hips and shoulders turn beside the travel, or first, before the feet go.",
   },
+  ...openingChoices,
 })

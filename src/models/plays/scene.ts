@@ -1,5 +1,5 @@
 import type { Openness } from "../../sim/mouth-grid.ts"
-import type { Posture } from "../../sim/parts.ts"
+import type { OpenBody, Posture } from "../../sim/parts.ts"
 import { playTable } from "../../sim/play/course.ts"
 import type { Pose, Scene } from "../../sim/pose.ts"
 import type { Seconds } from "../../sim/units.ts"
@@ -13,10 +13,11 @@ import type { Settings } from "../settings.ts"
 import { branchPromises } from "./branch-promises.ts"
 import { branchShares } from "./branch-shares.ts"
 import { branchesOf, movesBefore } from "./branches.ts"
+import { goalieSeen } from "./goalie-seen.ts"
+import { openBodiesOf } from "./open-bodies.ts"
 import { planNumbers } from "./plan-numbers.ts"
 import { controlNumbers, reboundOf } from "./rebound.ts"
 import { trafficOf } from "./screened-shot.ts"
-import { stationSeen } from "./station-seen.ts"
 import { buildStrata } from "./strata.ts"
 import { worldOf } from "./world.ts"
 
@@ -35,13 +36,17 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
     branches.map(({ start, legs, lost }) => ({ ...start, legs, lost })),
     moving,
   )
+  const rebound = reboundOf(first)
   const postures: Posture[] = []
+  const opened: OpenBody[][] = []
   const known = new Map<string, number>()
   const poses: Pose[] = settingsOfPoses.map((settings) => {
-    const key = bodyKey(settings)
+    const onTheWay = moving || rebound.length > 0
+    const key = bodyKey(settings, onTheWay)
     let posture = known.get(key)
     if (posture === undefined) {
       posture = postures.push(buildPosture(settings)) - 1
+      opened.push(onTheWay ? openBodiesOf(settings) : [])
       known.set(key, posture)
     }
     return {
@@ -63,8 +68,8 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
         mouthHalfWidth: world[MOUTH_HALF_WIDTH]!,
         butterflyBelief: first.quantities["shooter.butterfly_belief"],
       }
-      const station = stationSeen(goalie, poses[pose]!, world, play, branch, puckX, puckY, before)
-      return opennessSeen({ ...goalie, station }, puckX, puckY, x, y, z, grid)
+      const asSeen = goalieSeen(goalie, poses[pose]!, opened[posture]!, world, play, branch, puckX, puckY, before)
+      return opennessSeen({ ...goalie, ...asSeen }, puckX, puckY, x, y, z, grid)
     }
   // a carrier sees what an own shot would meet, and reckons how far across a pass would find the goalie
   const passed = (branch: number) => branches[branch]!.legs.at(-1)?.kind === "pass"
@@ -72,19 +77,22 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
   const shares = branchShares(settingsOfPoses, () => branchPromises(settingsOfPoses, branches, reckoned))
   const openness = (branch: number) => seen(branch, lookAhead)
   const { strata, spots } = buildStrata(settingsOfPoses, branches, shares, openness)
-  return { world, play, traffic: trafficOf(first), rebound: reboundOf(first), strata, spots, postures, poses }
+  return { world, play, traffic: trafficOf(first), rebound, strata, spots, postures, opened, poses }
 }
 
 /** Keys that place or time the goalie and leave the body as it is. */
 const BODILESS =
   /^goalie\.(depth|depth_.*|start_depth|leaves_start_at|in_place_at|cheat|off_line_error|angle_.*|turn_error|post_turn|stand_off|reaction_.*|drop_.*|high_.*|peek|look_needed|lead_kept|holds_.*|gear_friction|rebound_scatter|covers_.*|recovery_time|block_(never|always|lead)|answer|unset_penalty)$/
 
-/** Equal for settings with equal bodies. */
-function bodyKey(settings: Settings): string {
-  const parts: string[] = []
-  for (const [key, value] of Object.entries(settings.quantities))
-    if (key.startsWith("goalie.") && !BODILESS.test(key)) parts.push(`${key}=${value}`)
-  for (const [key, name] of Object.entries(settings.choices))
-    if (key.startsWith("goalie.") && !BODILESS.test(key)) parts.push(`${key}=${name}`)
-  return parts.join(";")
+/** Keys that change the body of a goalie on the way. */
+const OPENS_BODY = /^movement\.(\w+_(legs|hands|blade|lean)|left_when_down|stance)$/
+
+/** Equal for settings with equal bodies, set and, where they move, on the way. */
+function bodyKey(settings: Settings, onTheWay: boolean): string {
+  const shapes = (key: string): boolean =>
+    key.startsWith("goalie.") ? !BODILESS.test(key) : onTheWay && OPENS_BODY.test(key)
+  return [...Object.entries(settings.quantities), ...Object.entries(settings.choices)]
+    .filter(([key]) => shapes(key))
+    .map(([key, value]) => `${key}=${value}`)
+    .join(";")
 }

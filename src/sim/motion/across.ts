@@ -18,7 +18,10 @@ export const TURNS_FIRST = TURN_DELAY + 5
 export const PASS_READING = TURN_DELAY + 6
 export const PASS_READING_SPREAD = TURN_DELAY + 7
 export const VIGOUR_SPREAD = TURN_DELAY + 8
-export const MOVEMENT_LENGTH = TURN_DELAY + 9
+/** 1 where a movement opens the stance (see opening.ts), and how long it takes to, s. */
+export const OPENS = TURN_DELAY + 9
+export const OPENS_IN = TURN_DELAY + 10
+export const MOVEMENT_LENGTH = TURN_DELAY + 11
 
 /** Values of ROUTE; ACROSS is the row of a mode, or this. */
 export const ROUTE_ANGLE_FIRST = 0

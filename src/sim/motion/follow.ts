@@ -64,6 +64,8 @@ export function followTo(
     const top = Math.max(movement[row + TOP_SPEED]! * vigour, Math.min(carried, even))
     pace = paceFor(carried, length, until - at, gain, braking, top)
     layCurve(table, px, py, dx / length, dy / length, 0)
+    // who goes slowly enough to stay set is in no mode's posture
+    table[T.MODE_NOW] = pace > setSpeed || speed > setSpeed ? row / MODE_STRIDE : T.NO_MODE
     const ends = isLast ? layLast(table, at, length, carried, pace, gain, braking) : until
     if (!isLast) layOpen(table, at, carried, pace, pace > carried ? gain : -braking)
     if (pace > setSpeed) calm = ends

@@ -49,8 +49,14 @@ export const TURN_HEADING = 1
 /** rad/s, positive toward the goalie's left. */
 export const TURN_PACE = 2
 
+/** Mode of every piece of the path, see mode.ts; and of the pieces that are added from now on. */
+export const PIECE_MODES = TURN + TURN_MOST * TURN_STRIDE
+export const MODE_NOW = PIECE_MODES + PATH_MOST
+/** In place of a mode: the goalie stands, or goes so slowly as to stay set. */
+export const NO_MODE = -1
+
 /** Numbers in a timeline. */
-export const TIMELINE_LENGTH = TURN + TURN_MOST * TURN_STRIDE
+export const TIMELINE_LENGTH = MODE_NOW + 1
 
 /** Columns of a goalie's state at one instant. */
 export const STATE_X = 0

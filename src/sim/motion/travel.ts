@@ -36,6 +36,7 @@ export function begin(
   heading: Radians,
 ): void {
   table[T.PATH_COUNT] = 0
+  table[T.MODE_NOW] = T.NO_MODE
   const moves = glideOn(table, t, x, y, vx, vy)
   table[T.TURN_COUNT] = 0
   addTurnPiece(table, t, heading, 0)
@@ -71,6 +72,7 @@ export function breakOff(table: Float64Array, at: Seconds): void {
   while (path > 1 && table[T.PATH + (path - 1) * T.PATH_STRIDE + T.PIECE_AT]! > at) path--
   if (path < table[T.PATH_COUNT]!) {
     table[T.PATH_COUNT] = path
+    table[T.MODE_NOW] = table[T.PIECE_MODES + path - 1]!
     T.writePlace(table, at, table, T.WORK)
     const vx = table[T.WORK + T.STATE_VX]!
     const vy = table[T.WORK + T.STATE_VY]!
@@ -203,6 +205,7 @@ function lay(
   const top = modes[row + TOP_SPEED]! * vigour
   const braking = modes[row + BRAKING]!
   const peak = peakSpeed(gain, top, braking, length, initial)
+  table[T.MODE_NOW] = row / MODE_STRIDE
   const t = layToRest(table, at, length, initial, peak, gain, braking)
   leaveSet(table, at)
   return t
@@ -292,6 +295,7 @@ export function addPiece(
   let row = T.PATH + table[T.PATH_COUNT]! * T.PATH_STRIDE
   if (row > T.PATH && table[row - T.PATH_STRIDE + T.PIECE_AT]! >= at) row -= T.PATH_STRIDE
   else table[T.PATH_COUNT]!++
+  table[T.PIECE_MODES + (row - T.PATH) / T.PATH_STRIDE] = table[T.MODE_NOW]!
   const ux = table[CURVE_UX]!
   const uy = table[CURVE_UY]!
   const curvature = table[CURVE_BEND]!

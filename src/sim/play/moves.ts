@@ -1,8 +1,10 @@
 import { goAcross, PASS_READING, PASS_READING_SPREAD, VIGOUR_SPREAD } from "../motion/across.ts"
+import { openingAt } from "../motion/opening.ts"
 import * as timeline from "../motion/timeline.ts"
 import { begin } from "../motion/travel.ts"
 import type { Posture } from "../parts.ts"
 import { DEPTH, type Pose } from "../pose.ts"
+import { RECOVERS } from "../rebound/rebound-table.ts"
 import * as shotColumns from "../shots.ts"
 import * as stationColumns from "../station.ts"
 import type { Seconds } from "../units.ts"
@@ -68,6 +70,7 @@ export function planMoves(pose: Pose, posture: Posture, shot: Played, m: Moves):
     py = ey
   }
   stateAt(m.timeline, 0, m.state)
+  openingAt(m.timeline, movement, pose.control[RECOVERS]!, 0, m.opening)
 }
 
 /** How long the goalie of a shot, whose GOALIE draws start at `at`, takes to read where the puck is sent. */

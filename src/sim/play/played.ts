@@ -1,3 +1,4 @@
+import { OPENING_LENGTH } from "../motion/opening.ts"
 import { STATE_LENGTH, TIMELINE_LENGTH } from "../motion/timeline.ts"
 import { STATION_LENGTH } from "../station.ts"
 import type { Metres, Seconds } from "../units.ts"
@@ -7,6 +8,8 @@ export interface Moves {
   readonly timeline: Float64Array
   /** State at the release, time 0. */
   readonly state: Float64Array
+  /** How the movement has opened the stance at the release. [OPENING_LENGTH] */
+  readonly opening: Float64Array
   /** State under work, for whoever steps through the flight. */
   readonly from: Float64Array
   /** Station for the puck's place at the start of the play. */
@@ -37,6 +40,7 @@ export function moves(): Moves {
   return {
     timeline: new Float64Array(TIMELINE_LENGTH),
     state: new Float64Array(STATE_LENGTH),
+    opening: new Float64Array(OPENING_LENGTH),
     from: new Float64Array(STATE_LENGTH),
     before: new Float64Array(STATION_LENGTH),
     target: new Float64Array(STATION_LENGTH),

@@ -1,4 +1,4 @@
-import type { Goalkeeping } from "../answer.ts"
+import { type Goalkeeping, preparedNow } from "../answer.ts"
 import { isOnGoal } from "../fate.ts"
 import { MOVEMENT_LENGTH } from "../motion/across.ts"
 import { STATE_HEADING, STATE_LENGTH, STATE_VX, STATE_VY, STATE_X, STATE_Y, stateAt } from "../motion/timeline.ts"
@@ -133,7 +133,7 @@ function bounceOff(
   }
   b[B.AT_VX] = moves.travels ? r.state[STATE_VX]! : 0
   b[B.AT_VY] = moves.travels ? r.state[STATE_VY]! : 0
-  const posture = scene.postures[pose.posture]!
+  const { posture } = preparedNow(g, pose)
   const fallen = (save.time - save.dropStart) / now.dropTime
   const phase = fallen > now.lastPhase ? now.lastPhase : fallen > 0 ? fallen : 0
   const falls = fallen > 0 && fallen < now.lastPhase ? 1 / now.dropTime : 0

@@ -2,6 +2,7 @@ import type { Goalkeeping } from "../answer.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "../launch.ts"
 import { goAcross } from "../motion/across.ts"
 import { BUTTERFLY_SLIDE, MODE_STRIDE, MODES } from "../motion/mode.ts"
+import { OPEN_MODE, openingAt } from "../motion/opening.ts"
 import { STATE_X, STATE_Y, stateAt } from "../motion/timeline.ts"
 import { begin } from "../motion/travel.ts"
 import { readingTime, stationOfState, vigourOf } from "../play/moves.ts"
@@ -65,6 +66,9 @@ export function moveToSecond(
   begin(moves.timeline, -delay, saver.x, saver.y, 0, 0, saver.heading)
   if (reading < delay) goAcross(movement, reading - delay, moves.target, vigour, moves.timeline)
   stateAt(moves.timeline, 0, moves.state)
+  openingAt(moves.timeline, movement, pose.control[R.RECOVERS]!, 0, moves.opening)
+  // whoever has stayed down since the save slides
+  if (down) moves.opening[OPEN_MODE] = BUTTERFLY_SLIDE
   stationOfState(moves.state, g.station)
   moves.travels = true
   g.now.begins = 0

@@ -87,3 +87,29 @@ test("a play whose pass is lost is told as no shot, and nothing of a shot is tol
   expect(told.headline).toBe("No shot: a pass is missed or cut off.")
   expect(told.sections).toEqual([])
 })
+
+// mutation seen red: the share told of another mode, and the opening told of a goalie who is set
+test("a story tells what the movement has left open, and of a slide since when the goalie is down", () => {
+  const told = (across: string) => {
+    const replay = replayOf(
+      `movement: { across: ${across} }`,
+      "play: { kind: cross-ice pass, distance: 9 m, angle: 45 deg, pass_from_distance: 9 m, pass_from_angle: -45 deg }",
+      "shots: 640",
+    )
+    return Array.from({ length: 16 }, (_, index) => tellShot(replay, { replicate: 0, index }))
+  }
+  for (const { stand, before } of told("T-push")) {
+    if (before!.setMs! <= 0) expect(stand!.opened).toBeNull()
+    else expect(stand!.opened).toMatchObject({ by: "T-push", downForMs: null })
+  }
+  const open = told("T-push").find(({ stand }) => stand!.opened?.share === 1)!
+  expect(open.stand!.opened!.legsCm).toBeCloseTo(14, 6)
+  const text = tellingOf(open).sections.flatMap(({ rows }) => rows.map((row) => row.text))
+  expect(text).toContain(
+    "by the T-push, 100 % of the way: five-hole and feet 14 cm wider, gloves 6.0 cm further out, blade 3.0 cm off the ice and trunk 5.0° further forward",
+  )
+  const down = told("butterfly slide").find(({ stand }) => stand!.opened !== null)!
+  const slid = tellingOf(down).sections.flatMap(({ rows }) => rows.map((row) => row.text))
+  expect(slid.join("\n")).toMatch(/on the knees, going down since \d+ ms before the release; by the butterfly slide/)
+  expect(slid.join("\n")).toContain("the slide takes the goalie down")
+})

@@ -26,7 +26,8 @@ function lean(low: number, value: number, high: number, why: string): Quantity {
 
 /**
  * What each way of moving opens at its fullest, beside the set stance; of a butterfly slide, beside the butterfly as
- * well. The coaching material read says that moving opens holes and gives no size.
+ * well. The coaching material read says that moving opens holes and gives no size. Whether the gloves come out or in is not
+ * known, so that they stay where they are and the range goes both ways.
  */
 export const openingQuantities = quantities({
   "movement.opens_in": {
@@ -53,12 +54,17 @@ export const openingQuantities = quantities({
   },
 
   "movement.shuffle_legs": apart(0.05, 0.02, 0.1, "How much wider the five-hole and the feet are in a shuffle."),
-  "movement.shuffle_hands": out(0.02, 0, 0.05, "How much further out the gloves are in a shuffle."),
+  "movement.shuffle_hands": out(0, -0.03, 0.05, "How much further out the gloves are in a shuffle."),
   "movement.shuffle_blade": apart(0.005, 0, 0.02, "How high the stick blade leaves the ice in a shuffle."),
   "movement.shuffle_lean": lean(0, 2, 6, "How much further forward the trunk leans in a shuffle."),
 
   "movement.t_push_legs": apart(0.14, 0.06, 0.25, "How much wider the five-hole and the feet are in a T-push."),
-  "movement.t_push_hands": out(0.06, 0, 0.12, "How much further out the gloves are in a T-push: arms swing."),
+  "movement.t_push_hands": out(
+    0,
+    -0.08,
+    0.08,
+    "How much further out the gloves are in a T-push, in where negative: arms swing either way.",
+  ),
   "movement.t_push_blade": apart(0.03, 0, 0.08, "How high the stick blade leaves the ice in a T-push."),
   "movement.t_push_lean": lean(0, 5, 12, "How much further forward the trunk leans in a T-push."),
 
@@ -68,22 +74,22 @@ export const openingQuantities = quantities({
     0.14,
     "How much wider the gap between the knees is in a butterfly slide than in a sealed butterfly: the pushing leg trails.",
   ),
-  "movement.slide_hands": out(0.04, 0, 0.1, "How much further out the gloves are in a butterfly slide."),
+  "movement.slide_hands": out(0, -0.06, 0.08, "How much further out the gloves are in a butterfly slide."),
   "movement.slide_blade": apart(0.015, 0, 0.05, "How high the stick blade leaves the ice in a butterfly slide."),
   "movement.slide_lean": lean(0, 6, 14, "How much further forward the trunk leans in a butterfly slide."),
 
   "movement.glide_legs": apart(0.04, 0, 0.08, "How much wider the five-hole and the feet are in backward C-cuts."),
-  "movement.glide_hands": out(0, -0.03, 0.04, "How much further out the gloves are while backing."),
+  "movement.glide_hands": out(0, -0.04, 0.04, "How much further out the gloves are while backing."),
   "movement.glide_blade": apart(0.005, 0, 0.02, "How high the stick blade leaves the ice while backing."),
   "movement.glide_lean": lean(-6, -2, 2, "How much further forward the trunk leans while backing; negative: less."),
 
   "movement.telescope_legs": apart(0.05, 0.02, 0.1, "How much wider the five-hole and the feet are in a push forward."),
-  "movement.telescope_hands": out(0.02, -0.02, 0.06, "How much further out the gloves are in a push forward."),
+  "movement.telescope_hands": out(0, -0.04, 0.05, "How much further out the gloves are in a push forward."),
   "movement.telescope_blade": apart(0.01, 0, 0.04, "How high the stick blade leaves the ice in a push forward."),
   "movement.telescope_lean": lean(0, 4, 10, "How much further forward the trunk leans in a push forward."),
 
   "movement.turn_legs": apart(0.04, 0, 0.1, "How much wider the five-hole and the feet are in a turn on the spot."),
-  "movement.turn_hands": out(0.03, -0.02, 0.08, "How much further out the gloves are in a turn on the spot."),
+  "movement.turn_hands": out(0, -0.05, 0.06, "How much further out the gloves are in a turn on the spot."),
   "movement.turn_blade": apart(0.02, 0, 0.06, "How high the stick blade leaves the ice in a turn on the spot."),
   "movement.turn_lean": lean(-4, 0, 4, "How much further forward the trunk leans in a turn on the spot."),
 })

@@ -101,6 +101,19 @@ export interface Shift {
   readonly rateAssumptions: AssumptionRange | null
 }
 
+/** What one way of the goalie is worth against the one it is compared with, each at its own best place. */
+export interface Rival {
+  /** The two cases: the way, and the one it is compared with. */
+  readonly case: string
+  readonly against: string
+  /** Key of the quantity whose best place each takes, and the values of the other swept keys, which both share. */
+  readonly along: string
+  readonly others: readonly (number | string)[]
+  /** Save rate of `case` less that of `against`; where goals rate the run, goals fewer. */
+  readonly rate: Estimate
+  readonly rateAssumptions: AssumptionRange | null
+}
+
 /** How much more a change is worth in one circumstance than in another, in save rates on the same shots. */
 export interface Interaction {
   readonly name: string
@@ -230,6 +243,8 @@ export interface RunResults {
   readonly crossings?: readonly Crossing[]
   /** How the best place moves with a swept trait of the goalie. */
   readonly shifts?: readonly Shift[]
+  /** Where the cases are ways of the goalie, each with a best place of its own. */
+  readonly rivals?: readonly Rival[]
   /** Where the file asks for any. */
   readonly interactions?: readonly Interaction[]
   /** What the measure hangs on, where the file asks. */

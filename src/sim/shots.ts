@@ -274,7 +274,8 @@ function releaseShot(scene: Scene, batch: ShotBatch, i: number): void {
     table[row + S.ERROR_ELEVATION]! * invertNormal(uniforms[u + DRAW_ELEVATION]!)
   out[shot + SHOT_Z] = z
   out[shot + SHOT_SPEED] = speed
-  out[shot + SHOT_UNREACHABLE] = answer === TARGET_HIT ? 0 : 1
+  // who pushes it along the ice on purpose aims at the ice, and gets there
+  out[shot + SHOT_UNREACHABLE] = answer === TARGET_HIT || steepest === 0 ? 0 : 1
   flyShot(world, batch, i, azimuth, elevation > 0 || z > 0 ? elevation : 0)
 }
 

@@ -27,7 +27,7 @@ export const SPEED_LEAST = 15
 /** Standard deviation of the aim error in azimuth and elevation. */
 export const ERROR_AZIMUTH = 16
 export const ERROR_ELEVATION = 17
-/** Tangent of the steepest elevation that is aimed; a steeper target becomes the highest one under it. */
+/** Tangent of the steepest elevation that is aimed; a steeper target becomes the highest one under it; 0 along the ice. */
 export const STEEPEST_AIM = 18
 /** Index into the shooter model's list of shot types. */
 export const SHOT_TYPE = 19

@@ -89,7 +89,9 @@ export function readReadings(
 /** The file's keys that have a value; a sheet's empty lines are no readings. */
 function fileLeaves(path: string, problems: Problem[]): Map<string, Found[]> {
   const leaves = new Map<string, Found[]>()
-  const text = readTextFile(path, { place: { file: path, line: null, column: null }, key: "the file" }, problems)
+  const place = { file: path, line: null, column: null }
+  const missing = "goalmouth measure --sheet writes one to fill in"
+  const text = readTextFile(path, { place, key: "the file", missing }, problems)
   const source = text === null ? null : parseSource(path, dirname(path), text, problems)
   if (source === null) return leaves
   const root: Found = { source, key: "", node: source.document?.contents ?? null, offset: 0 }

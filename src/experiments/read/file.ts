@@ -1,5 +1,5 @@
 import { readdirSync, readFileSync, statSync } from "node:fs"
-import { basename, dirname, join } from "node:path"
+import { basename, dirname, isAbsolute, join } from "node:path"
 import { nearest } from "./nearest.ts"
 import { type Place, type Problem, type ProblemFacts, type ProblemKind, problemAt } from "./problem.ts"
 
@@ -9,8 +9,15 @@ export const MOST_BYTES = 1024 * 1024
 /** Who asked for a file: the command line, or a key of another file. */
 export interface Asker {
   readonly place: Place
-  /** What the file is: "the experiment", "goalie.file". */
+  /** What the file is: "the file", "goalie.file". */
   readonly key: string
+  /** What helps where there is no such file, unless it is a slip of the pen; a key's path unless given. */
+  readonly missing?: string
+}
+
+/** The path of a file that another names: from the root, or from the folder of the file that names it. */
+export function pathFrom(folder: string, name: string): string {
+  return isAbsolute(name) ? name : join(folder, name)
 }
 
 /** The text of a file, or null with one problem that says what stood in the way. */
@@ -32,22 +39,25 @@ export function readTextFile(path: string, asker: Asker, problems: Problem[]): s
     }
     bytes = readFileSync(path)
   } catch (error) {
-    return report(accessFacts(path, error))
+    return report(accessFacts(path, error, asker.missing))
   }
   return decode(path, bytes, report)
 }
 
-/** What an error of the file system means for the person. */
-export function accessFacts(path: string, error: unknown): Omit<ProblemFacts, "key"> {
+/** What an error of the file system means for the person, and what helps where the file is missing. */
+export function accessFacts(path: string, error: unknown, missing = NAMED_BY_A_KEY): Omit<ProblemFacts, "key"> {
   const code = (error as { code?: string }).code ?? "unknown error"
   const known = ACCESS[code]
   if (known === undefined) {
     return { kind: "unreadable", rule: "a file that can be read", current: `${path} (${code})`, remedy: null }
   }
   const near = code === "ENOENT" ? nearestFile(path) : null
-  const remedy = near === null ? known.remedy : `did you mean ${near}?`
+  const far = code === "ENOENT" ? missing : known.remedy
+  const remedy = near === null ? far : `did you mean ${near}?`
   return { kind: known.kind, rule: known.rule, current: `${path}, ${known.current}`, remedy }
 }
+
+const NAMED_BY_A_KEY = "a path starts from the folder of the file that names it"
 
 const ACCESS: Readonly<
   Record<
@@ -59,7 +69,7 @@ const ACCESS: Readonly<
     kind: "no such file",
     rule: "an existing file",
     current: "which does not exist",
-    remedy: "goalmouth list shows the shipped ones",
+    remedy: NAMED_BY_A_KEY,
   },
   ENOTDIR: {
     kind: "path through a file",

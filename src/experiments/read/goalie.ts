@@ -1,7 +1,7 @@
 import { basename, join, resolve } from "node:path"
 import { isMap } from "yaml"
 import { GOALIE_FILE_FIELDS, keysOf, SETTING_KEYS } from "../grammar.ts"
-import { readTextFile } from "./file.ts"
+import { pathFrom, readTextFile } from "./file.ts"
 import { flatten, notAMapping } from "./flatten.ts"
 import type { Problem } from "./problem.ts"
 import { fail, readSetting, readText, type Setting } from "./setting.ts"
@@ -35,7 +35,7 @@ export function readGoalie(found: Found, problems: Problem[]): GoalieSlot | null
 }
 
 function readGoalieFile(found: Found, name: string, open: readonly string[], problems: Problem[]): GoalieSlot | null {
-  const path = join(found.source.folder, name)
+  const path = pathFrom(found.source.folder, name)
   if (open.includes(resolve(path))) {
     const facts = { key: found.key, rule: "a goalie file that does not lead back to itself", current: path }
     return fail(found, problems, { kind: "circular", ...facts, remedy: "remove file: from one of them" })

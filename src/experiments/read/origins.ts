@@ -1,9 +1,8 @@
-import { join } from "node:path"
 import { isMap, isScalar, isSeq } from "yaml"
 import type { Origin } from "../../models/plays/origin.ts"
 import type { Metres } from "../../sim/units.ts"
 import { keysOf, PLACE_FIELDS } from "../grammar.ts"
-import { readTextFile } from "./file.ts"
+import { pathFrom, readTextFile } from "./file.ts"
 import { partsOf } from "./flatten.ts"
 import type { Problem } from "./problem.ts"
 import { fail, readQuantity, readText } from "./setting.ts"
@@ -37,7 +36,7 @@ export function readOrigins(found: Found, problems: Problem[]): Origin[] | null 
 }
 
 function readNamedFile(found: Found, problems: Problem[]): Origin[] | null {
-  const path = join(found.source.folder, scalarText(found)!)
+  const path = pathFrom(found.source.folder, scalarText(found)!)
   const text = readTextFile(path, { place: placeOf(found), key: found.key }, problems)
   const origins = text === null ? null : readSpotsFile(path, text, problems)
   return origins === null ? null : weighed(found, origins, problems)

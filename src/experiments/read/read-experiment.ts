@@ -41,7 +41,11 @@ const KNOWN: readonly string[] = [...keysOf(FILE_FIELDS), ...LAYER_KEYS]
 export function readExperiment(path: string, overrides: Overrides = {}): ReadResult {
   const problems: Problem[] = []
   const place = { file: path, line: null, column: null }
-  const text = readTextFile(path, { place, key: "the file" }, problems)
+  const text = readTextFile(
+    path,
+    { place, key: "the file", missing: "goalmouth list shows the shipped ones" },
+    problems,
+  )
   return text === null ? { problems } : readExperimentText(path, text, overrides)
 }
 

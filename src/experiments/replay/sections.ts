@@ -49,7 +49,7 @@ function shotRows(story: Story): Row[] {
     { label: "how", text: howText(release) },
     {
       label: "aimed at",
-      text: `${aim.zone}, ${placeText(aim.yCm, aim.heightCm)}${release.unreachable ? ", the nearest that this speed can reach" : ""}`,
+      text: `${aim.zone}, ${placeText(aim.yCm, aim.heightCm)}${release.unreachable ? ", the nearest within reach" : ""}`,
     },
   ]
   const counted = Math.abs(weight - 1) < 0.005

@@ -6,6 +6,7 @@ import { measureOf, VERSUS_BASELINE } from "../measures.ts"
 import { type Rated, ratedBy } from "../rated.ts"
 import type { AssumptionRange, CurveFinding, PointResult, RunResults } from "../results.ts"
 import {
+  alikeTogether,
   type Detail,
   type Finding,
   fittedParts,
@@ -75,14 +76,13 @@ export function bestParts(results: RunResults, detail: Detail): string[] {
 
 /** "1.6 m [1.5, 1.6] from 5 m" for each curve; curves that say the same share one part. */
 function parts(experiment: Experiment, found: readonly Found[], detail: Detail): string[] {
-  const groups = new Map<string, string[]>()
-  for (const one of found) {
-    const { curve, swept } = one
-    const short = shortBest(one, detail)
-    const where = groupWhere(experiment, curve.case, curve.spot, swept, curve.others ?? [])
-    groups.set(short, [...(groups.get(short) ?? []), where])
-  }
-  return [...groups].map(([short, wheres]) => `${short} ${wheres.join(" and ").replaceAll(") and (", " and ")}`)
+  return alikeTogether(
+    found.map((one) => {
+      const { curve, swept } = one
+      const where = groupWhere(experiment, curve.case, curve.spot, swept, curve.others ?? [])
+      return [shortBest(one, detail), where]
+    }),
+  )
 }
 
 function foundCurves(results: RunResults): Found[] {

@@ -10,7 +10,16 @@ import {
   verdictOf,
   verdictText,
 } from "./answer-best.ts"
-import { type Detail, type Finding, fittedParts, groupName, groupWhere, ratedPoints, type Summary } from "./finding.ts"
+import {
+  alikeTogether,
+  type Detail,
+  type Finding,
+  fittedParts,
+  groupName,
+  groupWhere,
+  ratedPoints,
+  type Summary,
+} from "./finding.ts"
 import { capital, keyName, percentWithInterval, valueText } from "./words.ts"
 
 /**
@@ -23,10 +32,12 @@ export function worstSummary(results: RunResults, alone: Summary): Summary | nul
   if (first === undefined) return null
   const name = keyName(first.swept.key)
   const headline = fittedParts(`Best ${name} against ${first.curve.case}: `, (detail) => [
-    ...found.map((one) => {
-      const where = groupWhere(results.experiment, "", "all", one.swept, one.curve.others ?? [])
-      return `${placeText(one, detail)}${where === "" ? "" : ` ${where}`}`
-    }),
+    ...alikeTogether(
+      found.map((one) => [
+        placeText(one, detail),
+        groupWhere(results.experiment, "", "all", one.swept, one.curve.others ?? []),
+      ]),
+    ),
     // several of the worst leave no room for each alone
     ...(found.length > 1 ? [] : bestParts(results, detail).map((part, i) => (i === 0 ? `alone ${part}` : part))),
   ])

@@ -11,6 +11,7 @@ import { goalsSavedSummary } from "./answer-goals-saved.ts"
 import { withInteractions } from "./answer-interaction.ts"
 import { crossingNotes, placeNotes, signNotes } from "./answer-notes.ts"
 import { choiceSummary, loneSummary } from "./answer-plain.ts"
+import { rivalNotes, rivalsHeadline } from "./answer-rivals.ts"
 import { secondShotSummary } from "./answer-second.ts"
 import { shiftHeadline } from "./answer-shift.ts"
 import { trendSummary } from "./answer-trend.ts"
@@ -36,7 +37,12 @@ export function answerOf(results: RunResults): Answer {
   const rates = withInteractions(results, rateSummary(results))
   const said = focus.key === ratedBy(results.experiment) ? rates : joined(results, focus, rates)
   const { headline, findings } = withGoalsSaved(results, focus, said)
-  const notes = [...crossingNotes(results), ...placeNotes(results), ...signNotes(results, findings)]
+  const notes = [
+    ...rivalNotes(results),
+    ...crossingNotes(results),
+    ...placeNotes(results),
+    ...signNotes(results, findings),
+  ]
   return withSensitivity(results, { headline, findings, notes })
 }
 
@@ -70,7 +76,8 @@ function rateSummary(results: RunResults): Summary {
     const best = bestSummary(results)
     const worst = worstSummary(results, best)
     if (worst !== null) return worst
-    const said = (toldCrossings(results)[0]?.plays === true ? crossing : null) ?? shiftHeadline(results)
+    const said =
+      (toldCrossings(results)[0]?.plays === true ? crossing : null) ?? shiftHeadline(results) ?? rivalsHeadline(results)
     return said === null ? best : { ...best, headline: said }
   }
   if (points.length === 1) return loneSummary(results)

@@ -51,6 +51,13 @@ export function fittedList(opening: string, parts: readonly string[]): string {
   return `${opening}${parts[0] ?? ""}`
 }
 
+/** "1.6 m at speed 2 m/s and at speed 3 m/s": what is said of several groups once, with where each holds after it. */
+export function alikeTogether(said: readonly (readonly [what: string, where: string])[]): string[] {
+  const groups = new Map<string, string[]>()
+  for (const [what, where] of said) groups.set(what, [...(groups.get(what) ?? []), where])
+  return [...groups].map(([what, wheres]) => `${what} ${wheres.join(" and ").replaceAll(") and (", " and ")}`.trimEnd())
+}
+
 /** The measure a run is about: the first that its file lists, the save rate where it lists none. */
 export function focusOf({ measures }: Experiment): Measure {
   return measureOf(measures[0] ?? "save_rate") ?? measureOf("save_rate")!

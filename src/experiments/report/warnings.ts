@@ -70,7 +70,7 @@ export function doubtText(doubt: Doubt): string {
     case "BestAtEdge":
       return `The highest save rate is at ${doubt.name} ${doubt.places.join("; ")}, the edge of the sweep, so the best may lie beyond it. Widen the sweep`
     case "UnreachableTargets":
-      return `${percent(doubt.share)} of the aimed places at ${doubt.point} cannot be reached at that speed and became the nearest place that can. Raise the shot speed, lower the aim, or move the shooter closer`
+      return `${percent(doubt.share)} of the aimed places at ${doubt.point} cannot be reached, at that speed or no steeper than shooter.steepest_aim, and became the nearest place that can. That is what such a shot is like from there; if not, raise the shot speed or lower the aim`
     case "DepthLimited":
       return `${doubt.points} ${doubt.points === 1 ? "row" : "rows"} could not stand where the file says (${doubt.remark}); these rows are about the place taken. Read depth_taken_m, or end the sweep sooner`
     case "AllSaved":
@@ -143,7 +143,10 @@ function assumptionsDecide(results: RunResults): Doubt[] {
     const sampling = curve.best.high - curve.best.low
     const span = Math.max(...swept.values) - Math.min(...swept.values)
     if (range.high - range.low <= Math.max(3 * sampling, span / 3)) return []
-    const between = (low: number, high: number): string => `${valueText(swept, low)} to ${valueText(swept, high)}`
+    const between = (low: number, high: number): string => {
+      const [from, to] = [valueText(swept, low), valueText(swept, high)]
+      return from === to ? from : `${from} to ${to}`
+    }
     const both = `${between(curve.best.low, curve.best.high)} by sampling but ${between(range.low, range.high)} within the assumptions`
     return [`${both}${whereOf(results, curve)}`]
   })

@@ -3,7 +3,7 @@ import type { Experiment, Swept } from "../experiment.ts"
 import type { AssumptionRange, PointResult } from "../results.ts"
 
 /** Groups whose name adds nothing when a key is read aloud: "goalie.depth" is the depth. */
-const SILENT_GROUPS = new Set(["goalie", "play", "reference", "rink"])
+const SILENT_GROUPS = new Set(["goalie", "movement", "play", "reference", "rink"])
 
 /** A key read aloud: `goalie.depth` is "depth", `shooter.aim_error` is "shooter aim error". */
 export function keyName(key: string): string {

@@ -3,11 +3,11 @@ import { topOfCurve } from "../../sim/statistics/curve-best.ts"
 import { type CurveBootstrap, estimateFromResamples, resampledCurve } from "../../sim/statistics/curve-bootstrap.ts"
 import { areaBetween, crossingOfCurves, mainCrossing } from "../../sim/statistics/curve-crossing.ts"
 import { valueAt } from "../../sim/statistics/curve-missed.ts"
-import { isDecision, isGoalies } from "../decision.ts"
+import { casesAreAlternatives, isDecision, isGoalies } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
 import { ratedBy, signOf } from "../rated.ts"
 import { namedValue, valueText } from "../report/words.ts"
-import type { AssumptionRange, Crossing, Shift } from "../results.ts"
+import type { AssumptionRange, Crossing, Rival, Shift } from "../results.ts"
 import { rangeAround } from "./assumptions.ts"
 import { type CurveSet, resampledRates } from "./curves.ts"
 import { WEIGHTS_ALONE } from "./groups.ts"
@@ -65,6 +65,22 @@ export function shiftFindings(source: PairSource): Shift[] {
     const isWhole = from === Math.min(...swept.values) && to === Math.max(...swept.values)
     if (!isGoalies(swept.key) || isDecision(swept.key) || !isWhole) return []
     return [{ case: low!.case, key: swept.key, from, to, along: low!.key, ...shiftBetween(source, [low!, high!]) }]
+  })
+}
+
+/** What each way of the goalie is worth against the baseline's way, each at its own best; curves along a decision alone. */
+export function rivalFindings(source: PairSource): Rival[] {
+  const { experiment, sets } = source
+  if (!casesAreAlternatives(experiment)) return []
+  const base = experiment.points[experiment.baseline]!.case
+  const lines = sets.filter((set) => isDecision(set.key) && set.points.length >= 3)
+  return pairsOf(lines).flatMap((pair) => {
+    if (differingOthers(...pair).length > 0) return []
+    const against = pair.find((set) => set.case === base)
+    const rival = pair.find((set) => set.case !== base)
+    if (against === undefined || rival === undefined) return []
+    const { rate, rateAssumptions } = shiftBetween(source, [against, rival])
+    return [{ case: rival.case, against: base, along: rival.key, others: rival.others, rate, rateAssumptions }]
   })
 }
 

@@ -10,7 +10,7 @@ import type { PointResult, RunResults, Warning } from "../results.ts"
 import { seedKey } from "../seed.ts"
 import { findSensitivity } from "../sensitivity/find-sensitivity.ts"
 import { withAssumptions, withBestAssumptions } from "./assumptions.ts"
-import { crossingFindings, type PairSource, shiftFindings } from "./curve-pairs.ts"
+import { crossingFindings, type PairSource, rivalFindings, shiftFindings } from "./curve-pairs.ts"
 import { curveFindings, curveSets } from "./curves.ts"
 import { type Fired, fireUntilEnough, planOf } from "./fire.ts"
 import type { Geometry } from "./geometry.ts"
@@ -94,7 +94,13 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
 
 /** What several curves say together. */
 function pairedFindings(source: PairSource) {
-  return { crossings: crossingFindings(source), shifts: shiftFindings(source), ...worstFindings(source) }
+  const rivals = rivalFindings(source)
+  return {
+    crossings: crossingFindings(source),
+    shifts: shiftFindings(source),
+    ...(rivals.length === 0 ? {} : { rivals }),
+    ...worstFindings(source),
+  }
 }
 
 /** Dimensions of the points, and how many draws of a shot lie beyond them; nothing where draws are independent. */

@@ -2,7 +2,7 @@ import { widened } from "../../sim/statistics/widened.ts"
 import type { Experiment } from "../experiment.ts"
 import type { Crossing, CurveFinding, RunResults, Shift } from "../results.ts"
 
-type Findings = Pick<RunResults, "curves" | "worst"> & {
+type Findings = Pick<RunResults, "curves" | "worst" | "rivals"> & {
   readonly crossings: readonly Crossing[]
   readonly shifts: readonly Shift[]
 }
@@ -25,6 +25,9 @@ export function findingsWaited({ halfWidth, sweep }: Experiment, found: Findings
             rate: widened(one.rate, 0, 1),
           })),
         }),
+    ...(found.rivals === undefined
+      ? {}
+      : { rivals: found.rivals.map((one) => ({ ...one, rate: widened(one.rate, -1, 1) })) }),
     crossings: found.crossings.map((one) =>
       one.at === null ? one : { ...one, at: widened(one.at, ...ends(one.key)) },
     ),

@@ -23,7 +23,7 @@ export type SurveyRead = { readonly request: SurveyRequest } | { readonly proble
 export function readSurvey(path: string): SurveyRead {
   const problems: Problem[] = []
   const place = { file: path, line: null, column: null }
-  const text = readTextFile(path, { place, key: "the file" }, problems)
+  const text = readTextFile(path, { place, key: "the file", missing: "experiments/rinks has two to copy" }, problems)
   return text === null ? { problems } : readSurveyText(path, text)
 }
 

@@ -122,9 +122,17 @@ describe("a goalie file", () => {
     expect(result.experiment.goalieName).toBe("derived")
   })
 
+  // mutation seen red: the path from the root put behind the folder of the file that names it
+  test("may be named by its path from the root", () => {
+    const path = write("rooted.yaml", "stature: 1.85 m\n")
+    const result = readExperiment(write("from-root.yaml", `question: x\ngoalie: ${path}`))
+    if (!("experiment" in result)) throw new Error("should read")
+    expect(result.experiment.points[0]!.settings.quantities["goalie.stature"]).toBe(1.85)
+  })
+
   test("that is missing is a problem of the file that names it", () => {
     expect(messages(write("lost.yaml", "question: x\ngoalie:\n  file: goalies/lost.yaml"))).toEqual([
-      "Cannot read lost.yaml:3:3 as goalie.file must be an existing file: current value is goalies/lost.yaml, which does not exist (goalmouth list shows the shipped ones)",
+      "Cannot read lost.yaml:3:3 as goalie.file must be an existing file: current value is goalies/lost.yaml, which does not exist (a path starts from the folder of the file that names it)",
     ])
   })
 

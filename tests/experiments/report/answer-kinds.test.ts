@@ -2,9 +2,9 @@ import { describe, expect, test } from "vitest"
 import { axisOf, casesAreAlternatives, isDecision } from "../../../src/experiments/decision.ts"
 import { answerOf } from "../../../src/experiments/report/answer.ts"
 import { isEdge } from "../../../src/experiments/report/answer-best.ts"
-import { fitted, fittedList, LONGEST } from "../../../src/experiments/report/finding.ts"
+import { alikeTogether, fitted, fittedList, LONGEST } from "../../../src/experiments/report/finding.ts"
 import { doubtsOf } from "../../../src/experiments/report/warnings.ts"
-import type { RunResults, Shift } from "../../../src/experiments/results.ts"
+import type { Rival, RunResults, Shift } from "../../../src/experiments/results.ts"
 import {
   boxByDepth,
   DEPTH,
@@ -140,6 +140,51 @@ describe("an answer about a trait", () => {
     expect(answerOf(withShift(shift(-0.05, 0.08))).headline).toContain(
       "the best depth is not told apart: 0.05 m further out for stature 1.70 m [\u22120.03, 0.13",
     )
+  })
+})
+
+test("alikeTogether() says once what holds in several places, with the places behind it", () => {
+  const said = [
+    ["1.0 m", "at speed 2 m/s"],
+    ["0.6 m", "(slow)"],
+    ["1.0 m", "at speed 3 m/s"],
+    ["0.6 m", "(slower)"],
+    ["2.0 m", ""],
+  ] as const
+  // mutation seen red: every place a part of its own
+  expect(alikeTogether(said)).toEqual(["1.0 m at speed 2 m/s and at speed 3 m/s", "0.6 m (slow and slower)", "2.0 m"])
+})
+
+describe("an answer about ways of the goalie, each with a best depth of its own", () => {
+  const rival = (mean: number, others: readonly number[] = []): Rival => ({
+    case: "the slide",
+    against: "the feet",
+    along: "goalie.depth",
+    others,
+    rate: estimate(mean, 0.004),
+    rateAssumptions: { low: mean - 0.03, high: mean + 0.05, sets: 64 },
+  })
+
+  test("says first which way saves more and how surely, then where each is best", () => {
+    // mutation seen red: the sign of a way that is behind not turned over
+    const behind = answerOf({ ...depthAlone(), rivals: [rival(-0.021)] })
+    expect(behind.headline).toMatch(
+      /^Each at its best depth, the feet saves 2\.1 points more than the slide \[1\.7, 2\.5; assumptions \u22122\.9 to 5\.1\]; best depth /,
+    )
+    const alike = answerOf({ ...depthAlone(), rivals: [rival(0.002)] })
+    expect(alike.headline).toContain(
+      "more than the feet [\u22120.2, 0.6; assumptions \u22122.8 to 5.2] (not told apart)",
+    )
+  })
+
+  test("says it once of the same way at several values of what nobody chooses", () => {
+    const results = depthByDistance()
+    const experiment = { ...results.experiment, sweep: [DEPTH, DISTANCE] }
+    const { headline, notes } = answerOf({ ...results, experiment, rivals: [rival(0.02, [5]), rival(0.03, [8])] })
+    expect(headline).toMatch(
+      /the slide saves 2\.0 points more than the feet.* from 5 m, 3\.0 points.* from 8 m; best depth/,
+    )
+    expect(notes.filter((note) => note.startsWith("Each at its best depth, the slide saves"))).toHaveLength(2)
   })
 })
 

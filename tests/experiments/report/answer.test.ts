@@ -188,6 +188,7 @@ describe("words", () => {
     expect(valueText(DEPTH, 0.4)).toBe("0.4 m")
     expect(keyName("goalie.depth")).toBe("depth")
     expect(keyName("shooter.aim_error")).toBe("shooter aim error")
+    expect(keyName("movement.glide_speed")).toBe("glide speed")
     expect(pointText(depthByPassSpeed().experiment, 0)).toBe("the goal line, pass speed 50 km/h")
   })
 

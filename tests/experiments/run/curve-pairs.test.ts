@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest"
 import type { Experiment } from "../../../src/experiments/experiment.ts"
-import { crossingFindings } from "../../../src/experiments/run/curve-pairs.ts"
+import { crossingFindings, rivalFindings } from "../../../src/experiments/run/curve-pairs.ts"
 import { curveFindings, curveSets } from "../../../src/experiments/run/curves.ts"
 import { defaultSettings, withSettings } from "../../../src/models/settings.ts"
 import * as T from "../../../src/sim/tally.ts"
@@ -91,6 +91,35 @@ describe("crossingFindings()", () => {
     }
     expect(mixes([0.1, 0.3])).toEqual([])
     expect(mixes([0, 1])).toHaveLength(1)
+  })
+})
+
+describe("rivalFindings()", () => {
+  const found = (goals: readonly (readonly number[])[], baselineOf?: number[]) => {
+    const experiment = { ...experimentOf(goals, "goalie.depth"), ...(baselineOf === undefined ? {} : { baselineOf }) }
+    const sets = curveSets(experiment)
+    const rates = [goals.flat(), goals.flat().map((scored, i) => (i < 3 ? scored : scored - 5))].map((row) =>
+      Float64Array.from(row, (scored) => scored / ALL),
+    )
+    return rivalFindings({ experiment, sets, sums: tallied(goals), shots: 32_000, key: KEY, rates })
+  }
+  const GOALS = [
+    [90, 60, 90],
+    [40, 60, 80],
+  ]
+
+  // seen red: both taken where the first is best
+  test("compares two ways of the goalie each at its own best depth, under the assumed sets too", () => {
+    const [one] = found(GOALS, [0, 1, 2, 0, 1, 2])
+    expect(one).toMatchObject({ case: "cheating", against: "holding", along: "goalie.depth", others: [] })
+    // 60 goals in the middle against 40 at the near end, of a thousand
+    expect(one!.rate.mean).toBeGreaterThan(0.018)
+    expect(one!.rate.mean).toBeLessThan(0.022)
+    expect(one!.rateAssumptions!.high - one!.rate.mean).toBeCloseTo(0.005, 3)
+  })
+
+  test("says nothing of cases that each have a baseline of their own", () => {
+    expect(found(GOALS, [1, 1, 1, 4, 4, 4])).toEqual([])
   })
 })
 

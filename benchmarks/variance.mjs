@@ -1,16 +1,18 @@
 // How many shots a result needs with scrambled Sobol points and with independent draws. Run after `npm run build`:
-// node benchmarks/variance.mjs [rates] [pairs] [slope] [held]
+// node benchmarks/variance.mjs [rates] [pairs] [shipped] [slope] [held]
 // measures the parts named, all of them unless some are, keeps what it found in out/variance, and writes variance.md
 // from all that is there.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs"
 import { findHeld, heldText } from "./variance/held.mjs"
 import { findPairs, pairsText } from "./variance/pairs.mjs"
 import { findRates, ratesText } from "./variance/rates.mjs"
+import { findShipped, shippedText } from "./variance/shipped.mjs"
 import { findSlopes, slopesText } from "./variance/slope.mjs"
 
 const PARTS = {
   rates: [findRates, ratesText],
   pairs: [findPairs, pairsText],
+  shipped: [findShipped, shippedText],
   slope: [findSlopes, slopesText],
   held: [findHeld, heldText],
 }

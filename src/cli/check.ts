@@ -24,7 +24,7 @@ export function overrideOptions(yargs: Argv): Argv {
     .option("sampling", {
       type: "string",
       requiresArg: true,
-      describe: "Where draws come from: 'scrambled Sobol points' or 'independent draws'",
+      describe: "Where draws come from: 'scrambled Sobol points' (usual) or 'independent draws'",
     })
 }
 

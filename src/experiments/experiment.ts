@@ -1,6 +1,6 @@
 import type { Dimension } from "../models/parameter.ts"
 import type { ChoiceKey, QuantityKey, Settings } from "../models/settings.ts"
-import { INDEPENDENT_DRAWS, type Sampler } from "../sim/sampler.ts"
+import { type Sampler, USUAL_SAMPLER } from "../sim/sampler.ts"
 
 /** One swept key: its values in SI (or names), and the unit the file used, for axes and columns. */
 export type Swept =
@@ -84,12 +84,9 @@ export interface InteractionAsked {
 export const DESIGN_KINDS = ["latin hypercube", "sobol"] as const
 export type DesignKind = (typeof DESIGN_KINDS)[number]
 
-/** Where the draws of the shots come from where a file does not say. */
-export const USUAL_SAMPLING: Sampler = INDEPENDENT_DRAWS
-
 /** Where the draws of an experiment's shots come from. */
 export function samplingOf({ sampling }: Pick<Experiment, "sampling">): Sampler {
-  return sampling ?? USUAL_SAMPLING
+  return sampling ?? USUAL_SAMPLER
 }
 
 export interface Experiment {
@@ -116,7 +113,7 @@ export interface Experiment {
   readonly halfWidth: number | null
   /** What the half-width is of; absent: the save rate. */
   readonly judged?: Judged
-  /** Where the draws of the shots come from; absent: {@link USUAL_SAMPLING}. */
+  /** Where the draws of the shots come from; absent: {@link USUAL_SAMPLER}. */
   readonly sampling?: Sampler
   readonly seed: string
   readonly charts: readonly ChartKind[]

@@ -35,7 +35,7 @@ export const FILE_FIELDS = [
   { key: "until", why: "Go on until the save rate, or its difference from the baseline, is known this well" },
   {
     key: "sampling",
-    why: "Where the draws of the shots come from: scrambled Sobol points, which need fewer shots, or independent draws",
+    why: "Where the draws of the shots come from: scrambled Sobol points, the usual ones, or independent draws, which need more shots",
   },
   { key: "seed", why: "Any text; the same seed gives the same results" },
   { key: "charts", why: "Pictures to draw" },

@@ -3,7 +3,7 @@ import { answerBatch, type Decide, decideConditional, emptyOutcome, type Outcome
 import type { Scene } from "./pose.ts"
 import type { SeedKey } from "./random/streams.ts"
 import { type Rebounds, rebounds } from "./rebound/follow.ts"
-import { INDEPENDENT_DRAWS, type Sampler } from "./sampler.ts"
+import { type Sampler, USUAL_SAMPLER } from "./sampler.ts"
 import { makeShots, type ShotBatch, shotBatch } from "./shots.ts"
 import { emptyTally, type Tally } from "./tally.ts"
 
@@ -40,7 +40,7 @@ export interface Engine {
   readonly rebounds: Rebounds | null
 }
 
-export function engine(scene: Scene, batchSize: number, sampler: Sampler = INDEPENDENT_DRAWS): Engine {
+export function engine(scene: Scene, batchSize: number, sampler: Sampler = USUAL_SAMPLER): Engine {
   return {
     goalkeeping: goalkeeping(scene),
     batch: shotBatch(scene, batchSize, false, sampler),

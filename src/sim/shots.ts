@@ -39,7 +39,7 @@ import { invertNormal } from "./random/normal.ts"
 import { fillUniforms, GOALIE, PLAY, PUCK, REBOUND, type SeedKey, SHOOTER, uniformAt } from "./random/streams.ts"
 import { sampleTruncatedNormal } from "./random/truncated-normal.ts"
 import { AGAIN_LENGTH, REBOUND_DRAWS, shapeReboundDraws } from "./rebound/rebound-table.ts"
-import { INDEPENDENT_DRAWS, type Sampler } from "./sampler.ts"
+import { INDEPENDENT_DRAWS, type Sampler, USUAL_SAMPLER } from "./sampler.ts"
 import { type SpreadDraws, spreadBatch, spreadDraws, turnStanding } from "./spread-draws.ts"
 import * as S from "./strata.ts"
 import { meetTraffic } from "./traffic/on-the-way.ts"
@@ -98,12 +98,7 @@ export interface ShotBatch {
 }
 
 /** Scratch for batches of up to `capacity` shots of one scene; `again` for second shots. */
-export function shotBatch(
-  scene: Scene,
-  capacity: number,
-  again = false,
-  sampler: Sampler = INDEPENDENT_DRAWS,
-): ShotBatch {
+export function shotBatch(scene: Scene, capacity: number, again = false, sampler: Sampler = USUAL_SAMPLER): ShotBatch {
   const cumulative = new Float64Array(scene.strata.count)
   let sum = 0
   for (let s = 0; s < scene.strata.count; s++) {

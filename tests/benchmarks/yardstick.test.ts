@@ -2,6 +2,7 @@ import { afterAll, describe, expect, test } from "vitest"
 import { compileScene } from "../../src/models/plays/scene.ts"
 import { defaultSettings, withSettings } from "../../src/models/settings.ts"
 import type { Scene } from "../../src/sim/pose.ts"
+import { INDEPENDENT_DRAWS } from "../../src/sim/sampler.ts"
 import { engine, fireBatches } from "../../src/sim/sampling.ts"
 import * as T from "../../src/sim/tally.ts"
 
@@ -69,7 +70,7 @@ describe(yardstick === null ? "the yardstick (not run: there is no g++)" : "the 
   test.each(PLACES)("fires the shots of the engine from %f m at %f rad, to 1e-9 a shot", (distance, angle) => {
     if (yardstick === null) return
     const compiled = scene(distance, angle)
-    const e = engine(compiled, BATCH)
+    const e = engine(compiled, BATCH, INDEPENDENT_DRAWS)
     const { tallies } = yardstick.fire(compiled, KEY, 2, 1, BATCH)
     expect(tallies.length).toBe(2)
     for (const [replicate, other] of tallies.entries()) {

@@ -9,6 +9,7 @@ import {
 import type { Decide } from "../../src/sim/conditional.ts"
 import { PART_STRIDE, type Posture } from "../../src/sim/parts.ts"
 import type { Scene } from "../../src/sim/pose.ts"
+import type { Sampler } from "../../src/sim/sampler.ts"
 import { engine, fireBatches, planShots } from "../../src/sim/sampling.ts"
 import * as T from "../../src/sim/tally.ts"
 
@@ -31,9 +32,9 @@ export const EXACT: Partial<Record<QuantityKey, number>> = {
 }
 
 /** Tallies by replicate of a scene. */
-export function fired(scene: Scene, shots: number, decide?: Decide): T.Tally[] {
+export function fired(scene: Scene, shots: number, decide?: Decide, sampler?: Sampler): T.Tally[] {
   const plan = planShots(shots)
-  const e = engine(scene, plan.batch)
+  const e = engine(scene, plan.batch, sampler)
   return Array.from({ length: plan.replicates }, (_, r) => fireBatches(e, KEY, r, 0, plan.batches, plan.batch, decide))
 }
 

@@ -130,7 +130,7 @@ const ANSWER: readonly KeptColumn[] = [
 /** What only plays with something before the shot have. */
 const MOVES: readonly KeptColumn[] = [
   whether("set", "whether the goalie was set at the release", R.RECORD_SET),
-  ofRecord("set_for_s", "for how long; less than nothing where set too late", R.RECORD_MARGIN),
+  ofRecord("set_for_s", "for how long; less than nothing where set again too late, gone or not", R.RECORD_MARGIN),
 ]
 
 /** All columns of a run in the order of the file. */

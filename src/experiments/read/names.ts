@@ -1,6 +1,6 @@
 import { isSeq } from "yaml"
-import { SAMPLERS, type Sampler } from "../../sim/sampler.ts"
-import { CHART_KINDS, type ChartKind, USUAL_SAMPLING } from "../experiment.ts"
+import { SAMPLERS, type Sampler, USUAL_SAMPLER } from "../../sim/sampler.ts"
+import { CHART_KINDS, type ChartKind } from "../experiment.ts"
 import { MEASURES } from "../measures.ts"
 import { suggestion } from "./nearest.ts"
 import type { Problem } from "./problem.ts"
@@ -56,8 +56,8 @@ export function readCharts(found: Found | undefined, problems: Problem[]): reado
 
 /** Reads `sampling:`. */
 export function readSampling(found: Found | undefined, problems: Problem[]): Sampler {
-  if (found === undefined || isNothing(found)) return USUAL_SAMPLING
-  return readName(found, SAMPLERS, problems) ?? USUAL_SAMPLING
+  if (found === undefined || isNothing(found)) return USUAL_SAMPLER
+  return readName(found, SAMPLERS, problems) ?? USUAL_SAMPLER
 }
 
 function listOf(found: Found, problems: Problem[]): Found[] {

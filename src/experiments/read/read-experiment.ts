@@ -2,7 +2,8 @@ import { basename, dirname } from "node:path"
 import { isMap } from "yaml"
 import { branchesOf } from "../../models/plays/branches.ts"
 import { defaultSettings, type Settings } from "../../models/settings.ts"
-import { type Experiment, USUAL_SAMPLING } from "../experiment.ts"
+import { USUAL_SAMPLER } from "../../sim/sampler.ts"
+import type { Experiment } from "../experiment.ts"
 import { FILE_FIELDS, keysOf } from "../grammar.ts"
 import { readBaseline } from "./baseline.ts"
 import { type Case, readCases } from "./cases.ts"
@@ -119,7 +120,7 @@ function readLeaves(
     ...baseline,
     measures,
     ...stopping,
-    ...(sampling === USUAL_SAMPLING ? {} : { sampling }),
+    ...(sampling === USUAL_SAMPLER ? {} : { sampling }),
     // points of a design lie on no curve
     charts: design !== null && !leaves.has("charts") ? ["puck's eye"] : charts,
     shared,

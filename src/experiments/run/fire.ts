@@ -11,7 +11,7 @@ import type { RunOptions } from "./run-options.ts"
 import type { BatchTask } from "./tasks.ts"
 
 /** Shots after which a wanted half-width is first judged. */
-const FIRST_JUDGED = 8192
+const FIRST_JUDGED = 2048
 /** A run is fired in about this many instalments at least. */
 const INSTALMENTS = 16
 /** Shots against poses in one instalment at most, where one batch of each replicate is not already more. */

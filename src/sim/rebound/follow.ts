@@ -5,6 +5,7 @@ import { STATE_HEADING, STATE_LENGTH, STATE_VX, STATE_VY, STATE_X, STATE_Y, stat
 import { type Decide, emptyOutcome, type Outcome } from "../outcome.ts"
 import { PATH_STRIDE } from "../path.ts"
 import type * as P from "../pose.ts"
+import { INDEPENDENT_DRAWS } from "../sampler.ts"
 import { REGION_COUNT } from "../saves.ts"
 import { type ShotBatch, shotBatch } from "../shots.ts"
 import { STATION_COS, STATION_SIN, STATION_X, STATION_Y } from "../station.ts"
@@ -39,7 +40,7 @@ export interface Rebounds {
 
 export function rebounds(scene: P.Scene): Rebounds {
   return {
-    second: shotBatch(scene, 1, true),
+    second: shotBatch(scene, 1, true, INDEPENDENT_DRAWS),
     outcome: emptyOutcome(),
     bounce: new Float64Array(B.BOUNCE_LENGTH),
     race: new Float64Array(L.RACE_LENGTH),

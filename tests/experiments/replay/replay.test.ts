@@ -43,7 +43,7 @@ describe("a replayed shot", () => {
 
   test.each([
     ["a number of shots", ["shots: 700"], 700],
-    ["a wanted half-width", ["until: { half-width: 20 %, most: 12000 }"], 8192],
+    ["a wanted half-width", ["until: { half-width: 20 %, most: 12000 }"], 2048],
   ])("of a run with %s adds up with the others to the run's save rate", async (_name, lines, least) => {
     const experiment = experimentOf("play.distance: 9 m", ...lines)
     const options = { version: "0", workers: 1, assumptions: false, pictures: false }

@@ -6,7 +6,7 @@ import { type Overrides, readExperimentText } from "../../../src/experiments/rea
 import { groupPoints } from "../../../src/experiments/run/groups.ts"
 import { runExperiment } from "../../../src/experiments/run/run-experiment.ts"
 import { runFilesOf } from "../../../src/experiments/write/run-files.ts"
-import { INDEPENDENT_DRAWS, SAMPLERS, type Sampler } from "../../../src/sim/sampler.ts"
+import { SAMPLERS, type Sampler, USUAL_SAMPLER } from "../../../src/sim/sampler.ts"
 import { planShots } from "../../../src/sim/sampling.ts"
 
 const FILE = `
@@ -32,7 +32,7 @@ async function filesOfRun(
   workers: number,
   delays: string,
   assumptions: boolean,
-  sampling: Sampler = INDEPENDENT_DRAWS,
+  sampling: Sampler = USUAL_SAMPLER,
 ): Promise<Map<string, string>> {
   const chance = seedrandom(delays)
   const options = { version: "test", workers, assumptions, delay: () => Math.floor(4 * chance()) }

@@ -29,10 +29,10 @@ describe("a run until a half-width is known", () => {
 
   // seen to fail: judged by the save rates whatever the file says
   test("of the difference stops at the first count at which every difference is known, before the rates are", () => {
-    expect(difference).toMatchObject({ stoppedBy: "half-width", shots: 8192 })
+    expect(difference).toMatchObject({ stoppedBy: "half-width", shots: 4096 })
     for (const { differences } of difference.points) expect(half(differences.save_rate!)).toBeLessThanOrEqual(0.005)
     expect(Math.max(...difference.points.map(({ estimates }) => half(estimates.save_rate!)))).toBeGreaterThan(0.005)
-    expect(rate).toMatchObject({ stoppedBy: "half-width", shots: 16384 })
+    expect(rate).toMatchObject({ stoppedBy: "half-width", shots: 8192 })
   })
 
   // seen to fail: the end of the run written at every point
@@ -49,7 +49,7 @@ describe("a run until a half-width is known", () => {
 
   // seen to fail: the differences left as for a fixed count
   test("has intervals three hundredths wider than the same shots fired for their own sake", async () => {
-    const fixed = await until("shots: 8192")
+    const fixed = await until("shots: 4096")
     expect(fixed.points[0]).not.toHaveProperty("stoppedBy")
     expect(tableOf(fixed).columns.map(({ name }) => name)).not.toContain("stopped_by")
     fixed.points.forEach(({ estimates, differences }, index) => {

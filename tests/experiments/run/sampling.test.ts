@@ -5,7 +5,10 @@ import { reportOf } from "../../../src/experiments/report/report.ts"
 import { differencesOf, identityOf } from "../../../src/experiments/run/checkpoint-identity.ts"
 import { runExperiment } from "../../../src/experiments/run/run-experiment.ts"
 import { manifestOf } from "../../../src/experiments/write/manifest.ts"
-import { INDEPENDENT_DRAWS, SAMPLERS, SCRAMBLED_POINTS } from "../../../src/sim/sampler.ts"
+import { compileScene } from "../../../src/models/plays/scene.ts"
+import { defaultSettings } from "../../../src/models/settings.ts"
+import { INDEPENDENT_DRAWS, SAMPLERS, SCRAMBLED_POINTS, USUAL_SAMPLER } from "../../../src/sim/sampler.ts"
+import { shotBatch } from "../../../src/sim/shots.ts"
 
 const POINTS = `sampling: ${SCRAMBLED_POINTS}`
 const DRAWS = `sampling: ${INDEPENDENT_DRAWS}`
@@ -20,6 +23,15 @@ const OPTIONS = { version: "0", workers: 1, assumptions: false, pictures: false 
 const FACTS = { fileHash: "", durationSeconds: 0, hardware: "", workers: 1, stoppedBy: "shots" }
 
 describe("where draws come from", () => {
+  // seen red: USUAL_SAMPLER set to independent draws
+  test("is the points where nobody says", () => {
+    expect(USUAL_SAMPLER).toBe(SCRAMBLED_POINTS)
+    const unsaid = read("shots: 512")
+    expect(samplingOf(unsaid)).toBe(SCRAMBLED_POINTS)
+    expect(identityOf(unsaid, "0")).toEqual(identityOf(read(`shots: 512\n${POINTS}`), "0"))
+    expect(shotBatch(compileScene([defaultSettings()]), 16).spread).not.toBeNull()
+  })
+
   // seen red: the flag passed over
   test("is what the file says, and the flag more than the file", () => {
     expect(SAMPLERS.map((name) => samplingOf(read(`sampling: ${name}`)))).toEqual([...SAMPLERS])

@@ -92,7 +92,8 @@ describe("on every shipped experiment", () => {
       const [first] = experiment.sweep
       if (experiment.interactions !== undefined)
         for (const { name } of experiment.interactions) expect(headline.toLowerCase()).toContain(name)
-      else if (experiment.cases.length > 1) for (const name of experiment.cases) expect(headline).toContain(name)
+      else if (experiment.cases.length > 1)
+        for (const name of experiment.cases) expect(headline.toLowerCase()).toContain(name.toLowerCase())
       else if (first !== undefined) expect(headline).toContain(keyName(first.key))
       else if (experiment.sensitivity !== undefined) expect(headline).toMatch(/worth most|hangs|moves/)
       else expect(headline).toMatch(/^Save rate \d/)

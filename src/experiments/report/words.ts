@@ -5,8 +5,15 @@ import type { AssumptionRange, PointResult } from "../results.ts"
 /** Groups whose name adds nothing when a key is read aloud: "goalie.depth" is the depth. */
 const SILENT_GROUPS = new Set(["goalie", "movement", "play", "reference", "rink"])
 
+/** Keys that are read aloud in other words than their own. */
+const ALOUD: Readonly<Record<string, string>> = {
+  "goalie.leaves_start_at": "puck's distance for starting back",
+}
+
 /** A key read aloud: `goalie.depth` is "depth", `shooter.aim_error` is "shooter aim error". */
 export function keyName(key: string): string {
+  const aloud = ALOUD[key]
+  if (aloud !== undefined) return aloud
   const [group, ...rest] = key.split(".")
   const name = rest.join(" ").replaceAll("_", " ")
   if (rest.length === 0) return key.replaceAll("_", " ")

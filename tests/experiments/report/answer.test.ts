@@ -189,6 +189,7 @@ describe("words", () => {
     expect(keyName("goalie.depth")).toBe("depth")
     expect(keyName("shooter.aim_error")).toBe("shooter aim error")
     expect(keyName("movement.glide_speed")).toBe("glide speed")
+    expect(keyName("goalie.leaves_start_at")).toBe("puck's distance for starting back")
     expect(pointText(depthByPassSpeed().experiment, 0)).toBe("the goal line, pass speed 50 km/h")
   })
 

@@ -1,10 +1,12 @@
 import { createHash } from "node:crypto"
 import { readFileSync } from "node:fs"
+import type { Chart } from "../experiments/charts/chart.ts"
+import type { DrawnChart } from "../experiments/charts/draw.ts"
 import type { Experiment } from "../experiments/experiment.ts"
 import type { RunResults } from "../experiments/results.ts"
 import type { Checkpoint } from "../experiments/run/checkpoint.ts"
 import type { RunOptions } from "../experiments/run/run-experiment.ts"
-import type { WrittenFile } from "../experiments/write/into-place.ts"
+import type { RunFilesOptions } from "../experiments/write/run-files.ts"
 import { overrideOptions, overridesOf, printProblems } from "./check.ts"
 import { watchInterrupt } from "./interrupt.ts"
 import { colours, printError } from "./print.ts"
@@ -103,10 +105,14 @@ interface Order {
 }
 
 async function fireAndWrite(experiment: Experiment, order: Order, streams: Streams): Promise<number> {
+  const { openDrawing } = await import("../experiments/charts/drawing.ts")
+  // the thread that draws loads what it needs while this one does
+  const drawing = openDrawing()
   const { runExperiment } = await import("../experiments/run/run-experiment.ts")
-  const { loadRenderer } = await import("../experiments/charts/render.ts")
+  const { chartsWithoutShots } = await import("../experiments/charts/charts-of.ts")
   const { KEPT_FILE, keptFile } = await import("../experiments/keep/kept-file.ts")
   const kept = order.given.keepShots === true ? keptFile(order.folder) : null
+  const early = new Map<string, Promise<DrawnChart>>()
   const progress = isQuiet(order.given) ? null : await openProgress()
   const stop = watchInterrupt(streams, () => progress?.end())
   let begun = false
@@ -115,9 +121,12 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
       version: version(),
       workers: order.workers,
       assumptions: order.given.assumptions !== false,
+      // drawn while the shots are fired
+      onPictures: (pictures) => {
+        for (const chart of drawing === null ? [] : chartsWithoutShots({ experiment, ...pictures }))
+          early.set(chart.name, drawing!.draw(chart))
+      },
       onProgress: (share, stage, shots) => {
-        // the threads are at work: what this one needs at the end is loaded meanwhile
-        if (!begun) void loadRenderer()
         begun = true
         progress?.show(share, stage, shots)
       },
@@ -129,7 +138,8 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
     progress?.end()
     const interrupted = results.stoppedBy === "interrupted"
     const written = kept === null || interrupted ? [] : [{ path: KEPT_FILE, from: kept.path }]
-    await writeResults(results, order, written)
+    const draw = drawing === null ? {} : { draw: (chart: Chart) => early.get(chart.name) ?? drawing.draw(chart) }
+    await writeResults(results, order, { written, ...draw })
     if (!interrupted) await order.checkpoint.remove()
     if (order.given.json === true) await printResults(results, streams)
     else if (order.given.quiet !== true) await printAnswer(results, order, streams)
@@ -143,10 +153,11 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
     return begun || !(error instanceof RangeError) ? EXIT.failed : EXIT.wrong
   } finally {
     stop.end()
+    await drawing?.close()
   }
 }
 
-async function writeResults(results: RunResults, order: Order, written: readonly WrittenFile[]): Promise<void> {
+async function writeResults(results: RunResults, order: Order, options: RunFilesOptions): Promise<void> {
   const { writeRun } = await import("../experiments/write/run-files.ts")
   const { cpus } = await import("node:os")
   const cores = cpus()
@@ -157,7 +168,7 @@ async function writeResults(results: RunResults, order: Order, written: readonly
     workers: order.workers,
     stoppedBy: results.stoppedBy,
   }
-  await writeRun(order.folder, results, facts, { written })
+  await writeRun(order.folder, results, facts, options)
 }
 
 async function printResults(results: RunResults, streams: Streams): Promise<void> {

@@ -184,7 +184,8 @@ export interface ReachMapPicture {
   readonly z: readonly number[]
   /** Latest saving reaction minus the median, ms; null where no reaction saves, Infinity where the stance covers. */
   readonly milliseconds: readonly (readonly (number | null)[])[]
-  readonly probability: readonly (readonly number[])[]
+  /** Chance of a save; absent unless the run was asked for it. */
+  readonly probability?: readonly (readonly number[])[]
   /** Whether a puck can get there past posts and bar: at a sharp angle not everywhere. */
   readonly clear: readonly (readonly boolean[])[]
   readonly cell: number

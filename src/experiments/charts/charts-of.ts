@@ -13,7 +13,7 @@ import { reachMapChart } from "./reach-map.ts"
 import { sensitivityChart } from "./sensitivity.ts"
 
 export interface ChartOptions extends CurveOptions {
-  /** Adds the reach map as save probability. */
+  /** Adds the reach map as save probability, where the run was asked for it. */
   readonly probability?: boolean
 }
 
@@ -26,6 +26,15 @@ export function chartsOf(results: RunResults, options: ChartOptions = {}): Chart
   return [first, ...[...new Set(kinds)].flatMap((kind) => drawn(kind, results, options))].filter(
     (chart) => chart !== null,
   )
+}
+
+/** The charts that hang on no shot, as they will be among all of them: they can be drawn while shots are fired. */
+export function chartsWithoutShots(results: Pick<RunResults, "experiment" | "puckEye" | "reachMaps">): Chart[] {
+  const { charts } = results.experiment
+  return [
+    charts.includes("puck's eye") ? puckEyeChart(results) : null,
+    charts.includes("reach map") ? reachMapChart(results) : null,
+  ].filter((chart) => chart !== null)
 }
 
 function fittingKinds(results: RunResults): ChartKind[] {

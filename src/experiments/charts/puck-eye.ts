@@ -26,7 +26,7 @@ const LINE = 26
 const CUT_BEYOND = 0.1
 
 /** The mouth as the puck sees it, one panel for each depth or stance, same scale; null when the run has none. */
-export function puckEyeChart(results: RunResults): Chart | null {
+export function puckEyeChart(results: Pick<RunResults, "experiment" | "puckEye">): Chart | null {
   const panels = results.puckEye.slice(0, MOST_PANELS)
   if (panels.length === 0) return null
   const { columns, width } = gridOf(panels.length)

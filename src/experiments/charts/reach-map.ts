@@ -18,7 +18,7 @@ import { gridOf, MOST_PANELS, panelHeads, panelPage } from "./panel-grid.ts"
 import { rampColour } from "./ramp.ts"
 
 export interface ReachMapOptions {
-  /** Draws the save probability instead of the milliseconds to spare. */
+  /** Draws the save probability instead of the milliseconds to spare, where the run was asked for it. */
   readonly probability?: boolean
 }
 
@@ -53,7 +53,7 @@ const SPARE: Kind = {
 
 const PROBABILITY: Kind = {
   name: "reach-map-probability",
-  field: (map) => map.probability.map((row) => [...row]),
+  field: (map) => (map.probability ?? []).map((row) => [...row]),
   colour: (value) => rampColour(SHARE_RAMP, value),
   level: 0.5,
   subtitle: "chance of a save · heavy line: one in two · hatched: covered by the stance alone",
@@ -66,10 +66,14 @@ const PROBABILITY: Kind = {
 }
 
 /** Reach over the whole mouth, one panel for each pose; null when the run has no reach map. */
-export function reachMapChart(results: RunResults, options: ReachMapOptions = {}): Chart | null {
+export function reachMapChart(
+  results: Pick<RunResults, "experiment" | "reachMaps">,
+  options: ReachMapOptions = {},
+): Chart | null {
   const maps = results.reachMaps.slice(0, MOST_PANELS)
   if (maps.length === 0) return null
   const kind = options.probability === true ? PROBABILITY : SPARE
+  if (kind === PROBABILITY && maps.some(({ probability }) => probability === undefined)) return null
   const subtitle = maps.some(hasIron) ? `${kind.subtitle} · white: the iron is in the way` : kind.subtitle
   const { columns, width } = gridOf(maps.length)
   const heads = panelHeads(

@@ -18,13 +18,16 @@ export interface Geometry {
   readonly panel: Omit<PuckEyePanel, "title" | "subtitle">
   /** With the speed of the shot, m/s. */
   readonly map: Omit<ReachMapPicture, "title" | "subtitle"> & { readonly speed: number }
+  /** The same with chances of a save, which take several times as long. */
+  readonly "map with chances": Geometry["map"]
 }
 
 /** How each is found. */
 export const GEOMETRY: { readonly [Kind in keyof Geometry]: (settings: Settings) => Geometry[Kind] } = {
   measures: (settings) => ({ ...boxOfPlay(settings) }),
   panel: panelOf,
-  map: mapOf,
+  map: (settings) => mapOf(settings, false),
+  "map with chances": (settings) => mapOf(settings, true),
 }
 
 function panelOf(settings: Settings): Geometry["panel"] {
@@ -42,8 +45,8 @@ function panelOf(settings: Settings): Geometry["panel"] {
   }
 }
 
-function mapOf(settings: Settings): Geometry["map"] {
-  const { grid, shot, clear, spare, probability } = reachOf(settings, REACH_COLUMNS, REACH_ROWS, true)
+function mapOf(settings: Settings, withChances: boolean): Geometry["map"] {
+  const { grid, shot, clear, spare, probability } = reachOf(settings, REACH_COLUMNS, REACH_ROWS, withChances)
   const rows = <Value>(value: (cell: number) => Value): Value[][] =>
     Array.from({ length: grid.rows }, (_, row) =>
       Array.from({ length: grid.columns }, (_, column) => value(row * grid.columns + column)),
@@ -53,7 +56,7 @@ function mapOf(settings: Settings): Geometry["map"] {
     y: Array.from(grid.y.subarray(1), (edge, i) => 0.5 * (edge + grid.y[i]!)),
     z: Array.from(grid.z.subarray(1), (edge, i) => 0.5 * (edge + grid.z[i]!)),
     milliseconds: rows((cell) => (spare[cell] === Infinity ? Infinity : asMilliseconds(spare[cell]!))),
-    probability: rows((cell) => probability[cell]!),
+    ...(withChances ? { probability: rows((cell) => probability[cell]!) } : {}),
     clear: rows((cell) => clear[cell] === 1),
     cell: grid.y[1]! - grid.y[0]!,
   }

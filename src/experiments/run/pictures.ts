@@ -11,7 +11,8 @@ import type { Pool } from "./pool.ts"
 const MOST_PANELS = 6
 const MOST_REACH_MAPS = 4
 
-interface Pictures {
+/** The pictures of a run that hang on no shot. */
+export interface Pictures {
   readonly puckEye: PuckEyePanel[]
   readonly reachMaps: ReachMapPicture[]
   readonly plans?: PlanPicture[]
@@ -21,19 +22,14 @@ interface Pictures {
 /** Asks for the geometry of one design point. */
 type Ask = <Kind extends keyof Geometry>(kind: Kind, index: number) => Promise<Geometry[Kind]>
 
-/** What needs no shot, shared out among the threads: measures of every point, and the pictures that are wanted. */
-export async function geometryOf(
+/** Measures of every point that need no shot, shared out among the threads. */
+export function measuresOf(
   experiment: Experiment,
   groups: readonly Group[],
   pool: Pool,
-  withPictures: boolean,
-): Promise<{ readonly measures: Geometry["measures"][]; readonly pictures: Pictures }> {
+): Promise<Geometry["measures"][]> {
   const ask = askGeometry(groups, pool)
-  const [measures, pictures] = await Promise.all([
-    Promise.all(experiment.points.map(({ index }) => ask("measures", index))),
-    withPictures ? picturesOf(experiment, ask) : { puckEye: [], reachMaps: [] },
-  ])
-  return { measures, pictures }
+  return Promise.all(experiment.points.map(({ index }) => ask("measures", index)))
 }
 
 /** Asks the pool for the geometry of design points by their index. */
@@ -42,14 +38,22 @@ function askGeometry(groups: readonly Group[], pool: Pool): Ask {
   return (kind, index) => pool.geometry({ ...places.get(index)!, kind })
 }
 
-/** The pictures of geometry that the file asks for, of points spread over the run. */
-async function picturesOf(experiment: Experiment, ask: Ask): Promise<Pictures> {
+/** The pictures of geometry that the file asks for, of points spread over the run, shared out among the threads. */
+export async function picturesOf(
+  experiment: Experiment,
+  groups: readonly Group[],
+  pool: Pool,
+  options: { readonly pictures?: boolean; readonly probability?: boolean },
+): Promise<Pictures> {
+  if (options.pictures === false) return { puckEye: [], reachMaps: [] }
+  const ask = askGeometry(groups, pool)
+  const withChances = options.probability === true
   const wants = (kind: string) => (experiment.charts as readonly string[]).includes(kind)
   const panels = wants("puck's eye") ? picturePoints(experiment, MOST_PANELS) : []
   const maps = wants("reach map") ? picturePoints(experiment, MOST_REACH_MAPS) : []
   const [puckEye, reachMaps] = await Promise.all([
     Promise.all(panels.map((index) => panelOf(experiment, index, ask))),
-    Promise.all(maps.map((index) => mapOf(experiment, index, ask))),
+    Promise.all(maps.map((index) => mapOf(experiment, index, ask, withChances))),
   ])
   return {
     puckEye,
@@ -64,8 +68,8 @@ async function panelOf(experiment: Experiment, index: number, ask: Ask): Promise
   return { title: poseText(experiment, index), subtitle, ...(await ask("panel", index)) }
 }
 
-async function mapOf(experiment: Experiment, index: number, ask: Ask): Promise<ReachMapPicture> {
-  const { speed, ...map } = await ask("map", index)
+async function mapOf(experiment: Experiment, index: number, ask: Ask, withChances: boolean): Promise<ReachMapPicture> {
+  const { speed, ...map } = await ask(withChances ? "map with chances" : "map", index)
   const subtitle = `shot at ${(speed * 3.6).toFixed(0)} km/h, ${puckText(experiment.points[index]!)}`
   return { title: poseText(experiment, index), subtitle, ...map }
 }

@@ -20,7 +20,7 @@ import { withStops } from "./half-widths.ts"
 import { interactionFindings } from "./interactions.ts"
 import { CONFIDENCE } from "./intervals.ts"
 import { keptShares } from "./kept-shares.ts"
-import { geometryOf } from "./pictures.ts"
+import { measuresOf, picturesOf } from "./pictures.ts"
 import { type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
 import { openPool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
@@ -35,15 +35,16 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   const key = seedKey(experiment.seed)
   const rated = ratedBy(experiment)
   const groups = groupPoints(experiment.points)
-  const scenes = groups.map((group) => compileScene(group.settings))
-  const sampler = samplingOf(experiment)
-  const setup = { groups: groups.map((group) => group.settings), key, batch: planOf(experiment).batch, sampler }
+  const setup = { groups: groups.map((group) => group.settings), key, ...firingOf(experiment) }
   const pool = await openPool(setup, options.workers)
   try {
+    const scenes = groups.map((group) => compileScene(group.settings))
+    const pictures = await picturesOf(experiment, groups, pool, options)
+    options.onPictures?.(pictures)
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
     let stoppedBy: string = fired.stoppedBy
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
-    const { measures, pictures } = await geometryOf(experiment, groups, pool, options.pictures !== false)
+    const measures = await measuresOf(experiment, groups, pool)
     const fresh = pointResults(experiment, groups, scenes, sums, fired.shots, measures)
     const points = withStops(fresh, experiment, fired.stoppedBy)
     const sets = curveSets(experiment)
@@ -62,7 +63,6 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const file = stoppedBy === "interrupted" ? undefined : options.keepShots
     if (file !== undefined && !(await keepShots(experiment, groups, scenes, fired, pool, file, options)))
       stoppedBy = "interrupted"
-    const baselineOf = (index: number) => experiment.baselineOf?.[index] ?? experiment.baseline
     const said = {
       curves: rates === null ? curves : withBestAssumptions(curves, sets, rates, rated),
       ...pairedFindings(pairs),
@@ -70,7 +70,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const results: RunResults = {
       experiment,
       version: options.version,
-      points: under === null ? points : withAssumptions(points, under, baselineOf, rated),
+      points: under === null ? points : withAssumptions(points, under, baselinesOf(experiment), rated),
       ...findingsWaited(experiment, said),
       ...(experiment.interactions === undefined
         ? {}
@@ -80,7 +80,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       ...pictures,
       goalMaps: options.pictures === false ? [] : goalMapsOf(experiment, sums, fired.shots),
       breakdowns: breakdownsOf(experiment, sums, fired.shots),
-      ...spreadOf(sampler, scenes),
+      ...spreadOf(setup.sampler, scenes),
       shots: fired.shots,
       replicates: fired.replicates,
       confidence: CONFIDENCE,
@@ -90,6 +90,16 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   } finally {
     await pool.close()
   }
+}
+
+/** How an experiment's shots are cut, and where their draws come from. */
+function firingOf(experiment: Experiment) {
+  return { batch: planOf(experiment).batch, sampler: samplingOf(experiment) }
+}
+
+/** The point that each is compared with. */
+function baselinesOf({ baseline, baselineOf }: Experiment): (index: number) => number {
+  return (index) => baselineOf?.[index] ?? baseline
 }
 
 /** What several curves say together. */

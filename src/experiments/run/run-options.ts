@@ -1,5 +1,6 @@
 import type { KeptFile } from "../keep/kept-file.ts"
 import type { Checkpoint } from "./checkpoint.ts"
+import type { Pictures } from "./pictures.ts"
 
 /** How a run is to be made, and who wants to hear of it. */
 export interface RunOptions {
@@ -11,6 +12,10 @@ export interface RunOptions {
   readonly estimator?: "conditional" | "plain"
   /** Leave out pictures, for quick looks and tests. */
   readonly pictures?: boolean
+  /** Find chances of a save for the reach maps too, for charts of them. */
+  readonly probability?: boolean
+  /** Takes the pictures that hang on no shot, before the first of these is fired. */
+  readonly onPictures?: (pictures: Pictures) => void
   /** Share of the stage done, 0 to 1, and shots against poses fired in it so far, those of an earlier run among them. */
   readonly onProgress?: (
     share: number,

@@ -1,5 +1,6 @@
 import { workerData } from "piscina"
 import type { KeepTask } from "../keep/row-group.ts"
+import type { Geometry } from "./geometry.ts"
 import {
   type BatchTask,
   type GeometryTask,
@@ -25,7 +26,7 @@ export function set(task: SetTask) {
   return runSetTask(runner, task)
 }
 
-export function geometry(task: GeometryTask<"measures" | "panel" | "map">) {
+export function geometry(task: GeometryTask<keyof Geometry>) {
   return runGeometryTask(runner, task)
 }
 

@@ -1,7 +1,7 @@
 import { join } from "node:path"
 import type { Chart } from "../charts/chart.ts"
 import { type ChartOptions, chartsOf } from "../charts/charts-of.ts"
-import { pngOf, svgOf } from "../charts/render.ts"
+import { type Draw, type DrawnChart, drawHere } from "../charts/draw.ts"
 import { type ReportOptions, reportOf } from "../report/report.ts"
 import type { RunResults } from "../results.ts"
 import { sensitivityTable } from "../sensitivity/table.ts"
@@ -16,10 +16,13 @@ import { tableOf } from "./table.ts"
 export interface RunFilesOptions extends ChartOptions, ReportOptions {
   /** Files that were written while the run went on; they are only moved into place. */
   readonly written?: readonly WrittenFile[]
+  /** How charts are drawn; in this thread unless given. */
+  readonly draw?: Draw
 }
 
 /** Every file of a run but the manifest: the same results give the same bytes. */
 export async function runFilesOf(results: RunResults, options: RunFilesOptions = {}): Promise<RunFile[]> {
+  const drawing = drawnInTurn(chartsOf(results, options), options.draw ?? drawHere)
   const table = tableOf(results)
   const facts = { version: results.version, seed: results.experiment.seed, question: results.experiment.question }
   const files: RunFile[] = [
@@ -29,24 +32,34 @@ export async function runFilesOf(results: RunResults, options: RunFilesOptions =
   ]
   if (results.sensitivity !== undefined)
     files.push(textFile("sensitivity.csv", csvOf(sensitivityTable(results.sensitivity))))
-  const pictures: { readonly chart: Chart; readonly svg: string }[] = []
-  const drawn: Promise<RunFile[]>[] = []
-  for (const chart of chartsOf(results, options)) {
-    const svg = await svgOf(chart)
-    pictures.push({ chart, svg })
-    // one chart is rasterised while the next is drawn
-    drawn.push(chartFiles(chart, svg))
-  }
-  files.push(...(await Promise.all(drawn)).flat())
-  files.push(textFile("report.html", reportOf(results, pictures, options)))
-  return files
+  const drawn = await drawing
+  const report = textFile("report.html", reportOf(results, drawn, options))
+  for (const one of drawn) files.push(...(await chartFiles(one)))
+  return [...files, report]
 }
 
-async function chartFiles(chart: Chart, svg: string): Promise<RunFile[]> {
+/** One after the other; the pixels of one are made while the next is drawn, and tables while either is. */
+function drawnInTurn(charts: readonly Chart[], draw: Draw): Promise<Drawn[]> {
+  const all = async (): Promise<Drawn[]> => {
+    const drawn: Drawn[] = []
+    for (const chart of charts) drawn.push({ chart, ...(await draw(chart)) })
+    return drawn
+  }
+  const promise = all()
+  // a failure is met where the charts are waited for, though something else fails first
+  promise.catch(() => {})
+  return promise
+}
+
+interface Drawn extends DrawnChart {
+  readonly chart: Chart
+}
+
+async function chartFiles({ chart, svg, png }: Drawn): Promise<RunFile[]> {
   const ending = chart.language === "vega" ? "vg.json" : "vl.json"
   return [
     textFile(`charts/${chart.name}.svg`, svg),
-    { path: `charts/${chart.name}.png`, content: await pngOf(svg) },
+    { path: `charts/${chart.name}.png`, content: await png },
     textFile(`charts/${chart.name}.${ending}`, `${JSON.stringify(chart.spec, null, 1)}\n`),
   ]
 }

@@ -30,7 +30,21 @@ export type Openness = (
 
 /** A grid of equal cells over |y| <= halfWidth, bottom <= z <= top. */
 export function mouthGrid(halfWidth: Metres, bottom: Metres, top: Metres, columns: number, rows: number): MouthGrid {
-  const y = Float64Array.from({ length: columns + 1 }, (_, i) => halfWidth * ((2 * i) / columns - 1))
+  return gridBetween(-halfWidth, halfWidth, bottom, top, columns, rows)
+}
+
+/** A grid of equal cells over right <= y <= left, bottom <= z <= top. */
+export function gridBetween(
+  right: Metres,
+  left: Metres,
+  bottom: Metres,
+  top: Metres,
+  columns: number,
+  rows: number,
+): MouthGrid {
+  const middle = 0.5 * (left + right)
+  const half = 0.5 * (left - right)
+  const y = Float64Array.from({ length: columns + 1 }, (_, i) => middle + half * ((2 * i) / columns - 1))
   const z = Float64Array.from({ length: rows + 1 }, (_, i) => bottom + ((top - bottom) * i) / rows)
   return { columns, rows, y, z }
 }

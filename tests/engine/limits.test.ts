@@ -15,6 +15,29 @@ describe("limits", () => {
     expect(sum(tallies, T.SAVED)).toBe(0)
   })
 
+  // seen to fail: with the mouth as from straight ahead (a fifth of the shots from 80 degrees meet iron), and with its top
+  // the bar's less half a puck
+  test.each(["reads", "zones", "corners"])(
+    "a perfect shooter who does not look, aiming as %s, meets no iron from any angle",
+    (aim) => {
+      const perfect = {
+        "shooter.aim_error": 0,
+        "shooter.hurried_share": 0,
+        "shooter.reading": 0,
+        "shooter.corner_inset": 0.001,
+      }
+      for (const degrees of [0, -40, 65, 80, -84]) {
+        const angle = (degrees * Math.PI) / 180
+        const settings = playing(
+          { ...perfect, "play.distance": 6, "play.angle": angle },
+          { "shooter.aim": aim, "play.goalie": "none" },
+        )
+        const tallies = fired(compileScene([settings]), 512)
+        expect(sum(tallies, T.CLEAR_ON_GOAL), `${degrees} degrees`).toBe(sum(tallies, T.SHOTS_COUNTED))
+      }
+    },
+  )
+
   // seen to fail with the clearance compared to 0.3 m instead of 0
   test("a wall across the whole mouth stops every shot on goal, from anywhere", () => {
     for (const angle of [0, 0.6, -1.1]) {

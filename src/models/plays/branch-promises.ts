@@ -17,7 +17,7 @@ export function branchPromises(
 ): Probability[][] {
   const catches = settingsOfPoses.map((pose) => pose.choices["goalie.catches"])
   const ofBranches = branches.map(({ settings, lost }, index) => {
-    const scene = { settings, mouth: scoringMouth(settings), catches, openness: openness(index) }
+    const scene = { settings, mouthFrom: scoringMouth(settings), catches, openness: openness(index) }
     const promises = new Float64Array(catches.length)
     for (const { x, y, weight } of originCells(settings).cells)
       for (const [pose, promise] of promisedGoals(scene, x, y).entries())

@@ -1,5 +1,8 @@
+import { betweenPosts } from "../../sim/clear-mouth.ts"
+import { highestClear } from "../../sim/iron.ts"
 import type { Openness } from "../../sim/mouth-grid.ts"
 import { BRANCH, ORIGIN, ORIGIN_KIND, SPOT, STRATUM_STRIDE, type Strata } from "../../sim/strata.ts"
+import type { Metres } from "../../sim/units.ts"
 import { MOUTH_HALF_WIDTH, MOUTH_HEIGHT, PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../../sim/world.ts"
 import type { Settings } from "../settings.ts"
 import type { ScoringMouth } from "../shooter/aim-cells.ts"
@@ -48,7 +51,7 @@ export function buildStrata(
     for (const label of first === spots.length ? places.spots : [])
       spots.push(branches.length === 1 ? label : spotName(branch, places.spots, label))
     if (settingsOfPoses.every((_, pose) => shares[pose * branches.length + index] === 0)) return []
-    const scene = { settings, mouth: scoringMouth(settings), catches, openness: openness(index) }
+    const scene = { settings, mouthFrom: scoringMouth(settings), catches, openness: openness(index) }
     return [inBranch(joinOrigins(scene, places.cells), index, first, shares, branches.length)]
   })
   return { strata: keepMet(joinBranches(joined)), spots }
@@ -88,14 +91,22 @@ function joinBranches(joined: readonly Joined[]): Joined {
   return { table, share, poses, count }
 }
 
-/** Where the middle of a puck may cross the goal plane and score. */
-export function scoringMouth(settings: Settings): ScoringMouth {
+/**
+ * Where the middle of a puck from (x, y) may cross the goal plane and score: between the posts and under the bar as they
+ * stand from there, by straight lines. A place so far round that no puck gets in without touching iron has the mouth as
+ * from straight ahead.
+ */
+export function scoringMouth(settings: Settings): (x: Metres, y: Metres) => ScoringMouth {
   const world = worldOf(settings)
-  const halfThickness = world[PUCK_HALF_THICKNESS]!
-  return {
-    halfWidth: world[MOUTH_HALF_WIDTH]! - world[PUCK_RADIUS]!,
-    bottom: halfThickness,
-    top: world[MOUTH_HEIGHT]! - halfThickness,
+  const bottom = world[PUCK_HALF_THICKNESS]!
+  const height = world[MOUTH_HEIGHT]!
+  const release = settings.quantities["shooter.release_height"]
+  const half = world[MOUTH_HALF_WIDTH]! - world[PUCK_RADIUS]!
+  return (x, y) => {
+    const [right, left] = betweenPosts(world, x, y)
+    const top = highestClear(world, (height - release) / x)
+    if (right < left && bottom < top) return { right, left, bottom, top }
+    return { right: -half, left: half, bottom, top: height - bottom }
   }
 }
 

@@ -1,10 +1,12 @@
-import { mouthGrid } from "../../sim/mouth-grid.ts"
+import { gridBetween } from "../../sim/mouth-grid.ts"
 import type { Metres } from "../../sim/units.ts"
 import type { Settings } from "../settings.ts"
 
-/** Where the middle of a puck may cross the goal plane and score. */
+/** Where the middle of a puck shot from one place may cross the goal plane and score: between the posts as seen from there. */
 export interface ScoringMouth {
-  readonly halfWidth: Metres
+  /** From here at the goalie's right to there at the goalie's left. */
+  readonly right: Metres
+  readonly left: Metres
   readonly bottom: Metres
   readonly top: Metres
 }
@@ -41,24 +43,33 @@ function pointCell(y: Metres, z: Metres): AimCell {
 
 /** Four points: low right, low left, high right, high left, as the goalie sees them. */
 function cornerCells(inset: Metres, mouth: ScoringMouth): AimCell[] {
-  const y = Math.max(0, mouth.halfWidth - inset)
   // an inset wider than half the mouth meets in the middle
+  const middle = (mouth.left + mouth.right) / 2
+  const y = Math.max(0, (mouth.left - mouth.right) / 2 - inset)
   const low = Math.min(mouth.bottom + inset, (mouth.bottom + mouth.top) / 2)
   const high = mouth.bottom + mouth.top - low
-  return [pointCell(-y, low), pointCell(y, low), pointCell(-y, high), pointCell(y, high)]
+  const [right, left] = [middle - y, middle + y]
+  return [pointCell(right, low), pointCell(left, low), pointCell(right, high), pointCell(left, high)]
 }
 
-/** Six rectangles that tile the mouth: low right, low middle, low left, high right, high middle, high left. */
+/** What is aimed at of a zone that a post hides, m (an assumption): as near to it as the puck gets by. */
+const STRIP: Metres = 0.02
+
+/**
+ * Six rectangles that tile the mouth, the middle ones about the middle of the net; one that lies behind a post is a strip
+ * along the edge of what is seen: low right, low middle, low left, high right, high middle, high left. */
 function zoneCells(settings: Settings, mouth: ScoringMouth): AimCell[] {
   const split = Math.min(settings.quantities["shooter.zone_low_height"], mouth.top)
-  const inner = Math.min(settings.quantities["shooter.zone_middle_width"] / 2, mouth.halfWidth)
-  const across = [-mouth.halfWidth, -inner, inner, mouth.halfWidth]
+  const inner = settings.quantities["shooter.zone_middle_width"] / 2
+  const strip = Math.min(STRIP, (mouth.left - mouth.right) / 4)
+  const seen = (y: Metres): Metres => Math.max(mouth.right + strip, Math.min(mouth.left - strip, y))
+  const across = [mouth.right, seen(-inner), seen(inner), mouth.left]
   const up = [mouth.bottom, split, mouth.top]
   return tile(across, up)
 }
 
 function readCells(mouth: ScoringMouth): AimCell[] {
-  const grid = mouthGrid(mouth.halfWidth, mouth.bottom, mouth.top, READ_COLUMNS, READ_ROWS)
+  const grid = gridBetween(mouth.right, mouth.left, mouth.bottom, mouth.top, READ_COLUMNS, READ_ROWS)
   return tile(grid.y, grid.z)
 }
 

@@ -9,7 +9,8 @@ import type { ShotScene } from "./ways.ts"
  * has any draw of a shot.
  */
 export function promisedGoals(scene: ShotScene, x: number, y: number): Probability[] {
-  const { settings, mouth, catches } = scene
+  const { settings, catches } = scene
+  const mouth = scene.mouthFrom(x, y)
   const place = { x, y, z: settings.quantities["shooter.release_height"] }
   const cells = aimCells(settings, mouth)
   const grid = openingGrid(mouth)

@@ -1,4 +1,4 @@
-import { type MouthGrid, mouthGrid } from "../../sim/mouth-grid.ts"
+import { gridBetween, type MouthGrid } from "../../sim/mouth-grid.ts"
 import type { Metres, Probability } from "../../sim/units.ts"
 import type { Settings } from "../settings.ts"
 import { aimedError } from "./accuracy.ts"
@@ -10,7 +10,7 @@ const FINE = 2
 
 /** The grid on which openings are looked at. */
 export function openingGrid(mouth: ScoringMouth): MouthGrid {
-  return mouthGrid(mouth.halfWidth, mouth.bottom, mouth.top, READ_COLUMNS * FINE, READ_ROWS * FINE)
+  return gridBetween(mouth.right, mouth.left, mouth.bottom, mouth.top, READ_COLUMNS * FINE, READ_ROWS * FINE)
 }
 
 /** Where shots aimed at each cell land from one place: what the shooter knows of their own error. No goalie in it. */

@@ -34,10 +34,10 @@ export interface ShotWays {
   readonly share: Float64Array
 }
 
-/** What the ways depend on beside the place: settings, mouth, the catching hand of each pose, and what is seen. */
+/** What the ways depend on beside the place: settings, the mouth as seen from it, the catching hand of each pose, and what is seen. */
 export interface ShotScene {
   readonly settings: Settings
-  readonly mouth: ScoringMouth
+  readonly mouthFrom: (x: Metres, y: Metres) => ScoringMouth
   /** "left" or "right", by pose */
   readonly catches: readonly string[]
   readonly openness: Openness
@@ -45,7 +45,8 @@ export interface ShotScene {
 
 /** All ways to shoot from (x, y): one for each aim cell, and the hurried one. */
 export function shotWays(scene: ShotScene, x: Metres, y: Metres): ShotWays {
-  const { settings, mouth } = scene
+  const { settings } = scene
+  const mouth = scene.mouthFrom(x, y)
   const place = { x, y, z: settings.quantities["shooter.release_height"] }
   const cells = aimCells(settings, mouth)
   const count = cells.length + 1
@@ -55,7 +56,7 @@ export function shotWays(scene: ShotScene, x: Metres, y: Metres): ShotWays {
   // hurried shots take their share first, the aimed ones divide what is left
   const hurried = hurriedShare(settings, runTo(place, 0))
   const share = new Float64Array(scene.catches.length * count)
-  for (const [pose, aimed] of aimedShares(scene, place, cells).entries()) {
+  for (const [pose, aimed] of aimedShares(scene, mouth, place, cells).entries()) {
     for (let i = 0; i < cells.length; i++) share[pose * count + i] = (1 - hurried) * aimed[i]!
     share[pose * count + cells.length] = hurried
   }
@@ -63,10 +64,15 @@ export function shotWays(scene: ShotScene, x: Metres, y: Metres): ShotWays {
 }
 
 /** Shares of the aim cells among aimed shots, for each pose. */
-function aimedShares(scene: ShotScene, place: ReleasePlace, cells: readonly AimCell[]): ArrayLike<Probability>[] {
+function aimedShares(
+  scene: ShotScene,
+  mouth: ScoringMouth,
+  place: ReleasePlace,
+  cells: readonly AimCell[],
+): ArrayLike<Probability>[] {
   const { settings, catches } = scene
   if (settings.choices["shooter.aim"] !== "reads") return catches.map((hand) => aimShares(settings, hand))
-  const grid = openingGrid(scene.mouth)
+  const grid = openingGrid(mouth)
   const table = landingTable(settings, place, cells, grid)
   const from = readsFrom(settings, place)
   const { "shooter.temperature": temperature, "shooter.reading": reading } = settings.quantities

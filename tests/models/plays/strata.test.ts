@@ -4,6 +4,7 @@ import { branchShares } from "../../../src/models/plays/branch-shares.ts"
 import { branchesOf } from "../../../src/models/plays/branches.ts"
 import type { Origin } from "../../../src/models/plays/origin.ts"
 import { buildStrata } from "../../../src/models/plays/strata.ts"
+import { worldOf } from "../../../src/models/plays/world.ts"
 import { defaultSettings, type Settings, withSettings } from "../../../src/models/settings.ts"
 import type { Openness } from "../../../src/sim/mouth-grid.ts"
 import {
@@ -26,6 +27,7 @@ import {
   STRATUM_STRIDE,
   type Strata,
 } from "../../../src/sim/strata.ts"
+import { POST_RADIUS } from "../../../src/sim/world.ts"
 
 const PLACES: Origin[] = [
   { kind: "spot", label: "slot", weight: 2, x: 6, y: 0 },
@@ -165,15 +167,35 @@ describe("buildStrata()", () => {
     expect(strata.table[likeliest(1) * STRATUM_STRIDE + AIM]).toBeLessThan(0)
   })
 
-  test("aims inside the opening of the chosen goal, clear of the iron by the puck's own size", () => {
-    // mutation seen to fail: half the opening, without the puck
-    const { strata } = build(playing({}, { "goal.mouth_width": 1.2, "goal.mouth_height": 0.9 }))
-    const aimed = Array.from({ length: strata.count }, (_, i) => i * STRATUM_STRIDE)
-      .filter((at) => strata.table[at + HURRIED] === 0)
-      .map((at) => strata.table.subarray(at + AIM, at + AIM + 4))
-    expect(Math.max(...aimed.map((cell) => cell[1]!))).toBeCloseTo(0.6 - 0.0381, 12)
-    expect(Math.max(...aimed.map((cell) => cell[3]!))).toBeCloseTo(0.9 - 0.0127, 12)
-    expect(Math.min(...aimed.map((cell) => cell[2]!))).toBeCloseTo(0.0127, 12)
+  test("aims inside the opening of the chosen goal, clear of the posts as they stand from each place", () => {
+    // mutation seen to fail: the opening as from straight ahead; half the opening, without the puck
+    const settings = playing({}, { "goal.mouth_width": 1.2, "goal.mouth_height": 0.9 })
+    const world = worldOf(settings)
+    const touch = 0.0381 + world[POST_RADIUS]!
+    const { strata } = build(settings)
+    const aimed = Array.from({ length: strata.count }, (_, i) => strata.table.subarray(i * STRATUM_STRIDE)).filter(
+      (way) => way[HURRIED] === 0,
+    )
+    for (const spot of [0, 1]) {
+      const ways = aimed.filter((way) => way[SPOT] === spot)
+      const [x, y] = [ways[0]![ORIGIN]!, ways[0]![ORIGIN + 1]!]
+      // distance of the line from (x, y) to (0, u) from the axis of the post at p
+      const beside = (u: number, p: number): number => ((p - u) * x) / Math.hypot(x, u - y)
+      const post = 0.6 + world[POST_RADIUS]!
+      expect(beside(Math.max(...ways.map((way) => way[AIM + 1]!)), post)).toBeCloseTo(touch, 12)
+      expect(beside(Math.min(...ways.map((way) => way[AIM]!)), -post)).toBeCloseTo(-touch, 12)
+      expect(Math.min(...ways.map((way) => way[AIM + 2]!))).toBeCloseTo(0.0127, 12)
+      const highest = Math.max(...ways.map((way) => way[AIM + 3]!))
+      expect(highest).toBeLessThan(0.9 - 0.0127)
+      expect(highest).toBeGreaterThan(0.9 - 0.0127 - 0.0381 * 0.2)
+    }
+  })
+
+  test("aims at the whole opening from where no puck gets in without touching iron", () => {
+    // mutation seen to fail: the edges taken as they come, the right of the left
+    const { strata } = strataOf([playing({}, { "play.angle": 1.5, "play.distance": 2 })], sides)
+    const edges = Array.from({ length: strata.count }, (_, i) => strata.table[i * STRATUM_STRIDE + AIM + 1]!)
+    expect(Math.max(...edges)).toBeGreaterThan(0.8)
   })
 
   test("cannot be asked without a pose", () => {

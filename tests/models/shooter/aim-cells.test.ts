@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest"
 import { defaultSettings, type Settings, withSettings } from "../../../src/models/settings.ts"
 import { type AimCell, aimCells, aimShares } from "../../../src/models/shooter/aim-cells.ts"
 
-const MOUTH = { halfWidth: 0.8763, bottom: 0.0127, top: 1.2065 }
+const MOUTH = { right: -0.8763, left: 0.8763, bottom: 0.0127, top: 1.2065 }
 
 function aiming(aim: string, quantities: Record<string, number> = {}): Settings {
   return withSettings(defaultSettings(), { choices: { "shooter.aim": aim }, quantities })
@@ -13,7 +13,7 @@ function area(cells: readonly AimCell[]): number {
 }
 
 describe("aimCells()", () => {
-  const mouthArea = 2 * MOUTH.halfWidth * (MOUTH.top - MOUTH.bottom)
+  const mouthArea = (MOUTH.left - MOUTH.right) * (MOUTH.top - MOUTH.bottom)
 
   test("tile the mouth with six zones, and with the grid of a reading shooter", () => {
     expect(aimCells(aiming("zones"), MOUTH)).toHaveLength(6)
@@ -29,11 +29,26 @@ describe("aimCells()", () => {
       expect(new Set(cells.map((cell) => `${cell.yLow} ${cell.zLow}`)).size).toBe(inset < 0.6 ? 4 : 2)
       for (const cell of cells) {
         expect(cell.yLow).toBe(cell.yHigh)
-        expect(Math.abs(cell.yLow)).toBeLessThanOrEqual(MOUTH.halfWidth)
+        expect(Math.abs(cell.yLow)).toBeLessThanOrEqual(MOUTH.left)
         expect(cell.zLow).toBeGreaterThanOrEqual(MOUTH.bottom)
         expect(cell.zHigh).toBeLessThanOrEqual(MOUTH.top)
       }
     }
+  })
+
+  test("stay within what is seen where a post hides a part, hidden zones as strips along its edge", () => {
+    // mutation seen to fail: the middle zones cut at the middle of what is seen
+    const seen = { ...MOUTH, right: 0.4 }
+    for (const aim of ["zones", "reads", "corners"]) {
+      const cells = aimCells(aiming(aim), seen)
+      for (const { yLow, yHigh } of cells) {
+        expect(yLow).toBeGreaterThanOrEqual(0.4)
+        expect(yHigh).toBeLessThanOrEqual(MOUTH.left)
+      }
+      if (aim !== "corners") expect(area(cells)).toBeCloseTo((MOUTH.left - 0.4) * (MOUTH.top - MOUTH.bottom), 12)
+    }
+    const across = aimCells(aiming("zones", { "shooter.zone_middle_width": 0.6 }), seen).slice(0, 3)
+    expect(across.map(({ yHigh }) => Number(yHigh.toFixed(9)))).toEqual([0.42, 0.42, MOUTH.left])
   })
 
   test("are one point without size for a point", () => {

@@ -11,7 +11,7 @@ import {
   softmax,
 } from "../../../src/models/shooter/reading.ts"
 
-const MOUTH = { halfWidth: 0.8763, bottom: 0.0127, top: 1.2065 }
+const MOUTH = { right: -0.8763, left: 0.8763, bottom: 0.0127, top: 1.2065 }
 const GRID = openingGrid(MOUTH)
 const CELLS = aimCells(defaultSettings(), MOUTH)
 const OPEN = new Float64Array(GRID.columns * GRID.rows).fill(1)

@@ -178,14 +178,21 @@ export function setMoment(
   now.draws = batch.goalie
   now.stands = false
   now.blockShare = blockShare(n, flight - now.sight)
-  now.longestLead = n[P.BLOCK_LEAD]!
-  now.drawnLead = n[P.BLOCK_LEAD]! * batch.goalie[at + DRAW_BLOCK_LEAD]!
+  now.longestLead = longestLead(g, n)
+  now.drawnLead = now.longestLead * batch.goalie[at + DRAW_BLOCK_LEAD]!
   now.reactPhase = heightAt(batch.path, path, distance) <= n[P.HIGH_PUCK]! ? 1 : n[P.HIGH_DROP]!
   if (now.begins > 0) tipMoment(g, n, batch, i, path, sightOf)
   if (again.length > 0 && again[R.AGAIN_DOWN] === 1) stayDown(now, now.dropTime)
   else if (g.moves.travels && g.moves.opening[DOWN_FOR]! >= 0) stayDown(now, now.begins + g.moves.opening[DOWN_FOR]!)
   if (batch.goalie[at + DRAW_BLOCK]! < now.blockShare) blockNow(now)
   else reactNow(now)
+}
+
+/** A block begins no earlier than its longest lead, and no earlier than what it answers has been read. */
+function longestLead({ moves }: Goalkeeping, n: Float64Array): Seconds {
+  const longest = n[P.BLOCK_LEAD]!
+  if (!moves.travels || -moves.readAt >= longest) return longest
+  return moves.readAt < 0 ? -moves.readAt : 0
 }
 
 /** The clocks of a tipped shot: those of its first flight run on. The goalie looks for both flights from one place. */

@@ -1,8 +1,13 @@
 import { describe, expect, test } from "vitest"
 import type { Settings } from "../../src/models/settings.ts"
+import { answerShot, standForShot } from "../../src/sim/answer.ts"
+import { isOnGoal } from "../../src/sim/fate.ts"
+import { PATH_STRIDE } from "../../src/sim/path.ts"
 import { decidePlain } from "../../src/sim/referee.ts"
+import { engine } from "../../src/sim/sampling.ts"
+import { makeShots } from "../../src/sim/shots.ts"
 import * as T from "../../src/sim/tally.ts"
-import { apart, compileScene, EXACT, fired, playing, saveRate, sum } from "./scenes.ts"
+import { apart, compileScene, EXACT, fired, KEY, playing, saveRate, sum } from "./scenes.ts"
 
 const PLACES = {
   "play.distance": 8.8,
@@ -65,6 +70,30 @@ describe("a cross-ice pass", () => {
       expect(rates[i - 1]!.mean - rates[i]!.mean).toBeGreaterThan(0)
       expect(rates[i - 1]!.mean - rates[i]!.mean).toBeLessThan(0.25)
     }
+  })
+
+  // seen to fail: with the longest lead whatever has been read, and with one that is cut for a pass read long ago
+  test("is answered by no block before it has been read, and by the longest lead once it has been long enough", () => {
+    const leads = (quantities: Parameters<typeof playing>[0]) => {
+      const scene = compileScene([pass(quantities, { "goalie.answer": "block" })])
+      const { goalkeeping: g, batch } = engine(scene, 256)
+      makeShots(scene, KEY, 0, 0, 256, batch)
+      return Array.from({ length: 256 }, (_, i) => i).flatMap((i) => {
+        if (!isOnGoal(batch.fate[i]!)) return []
+        standForShot(g, scene.poses[0]!, batch, i)
+        answerShot(g, scene.poses[0]!, batch, i, i * PATH_STRIDE)
+        return [{ longest: g.now.longestLead, lead: g.now.blockLead, read: g.moves.readAt }]
+      })
+    }
+    const longestOfAll = playing({}).quantities["goalie.block_lead"]
+    const quick = leads({ "play.pass_from_distance": 9, "play.pass_from_angle": 0.5, "play.pass_speed": 25 })
+    expect(quick.filter(({ read }) => read > -0.3).length).toBeGreaterThan(100)
+    expect(quick.filter(({ read }) => read < 0).length).toBeGreaterThan(50)
+    for (const { longest, lead, read } of quick) {
+      expect(longest).toBe(read > 0 ? 0 : Math.min(longestOfAll, -read))
+      expect(-lead).toBeGreaterThanOrEqual(Math.min(0, read))
+    }
+    for (const { longest } of leads({ "play.pass_speed": 8 })) expect(longest).toBe(longestOfAll)
   })
 
   test("is easier for a quicker push: more set in time, more saved", () => {

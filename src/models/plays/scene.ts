@@ -14,6 +14,7 @@ import { branchPromises } from "./branch-promises.ts"
 import { branchShares } from "./branch-shares.ts"
 import { branchesOf, movesBefore } from "./branches.ts"
 import { goalieSeen } from "./goalie-seen.ts"
+import { openLanes } from "./lanes.ts"
 import { openBodiesOf } from "./open-bodies.ts"
 import { planNumbers } from "./plan-numbers.ts"
 import { controlNumbers, reboundOf } from "./rebound.ts"
@@ -37,6 +38,7 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
     moving,
   )
   const rebound = reboundOf(first)
+  const traffic = trafficOf(first)
   const postures: Posture[] = []
   const opened: OpenBody[][] = []
   const known = new Map<string, number>()
@@ -58,26 +60,36 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
     }
   })
   const lookAhead = first.quantities["shooter.look_ahead"]
-  const seen =
-    (branch: number, before: Seconds): Openness =>
-    (pose, x, y, z, grid, puckX, puckY) => {
-      const { posture, numbers } = poses[pose]!
-      const goalie: SeenGoalie = {
-        posture: postures[posture]!,
-        numbers,
-        mouthHalfWidth: world[MOUTH_HALF_WIDTH]!,
-        butterflyBelief: first.quantities["shooter.butterfly_belief"],
-      }
-      const asSeen = goalieSeen(goalie, poses[pose]!, opened[posture]!, world, play, branch, puckX, puckY, before)
-      return opennessSeen({ ...goalie, ...asSeen }, puckX, puckY, x, y, z, grid)
-    }
+  const seen = lookerOf(first, { world, play, traffic, postures, opened, poses })
   // a carrier sees what an own shot would meet, and reckons how far across a pass would find the goalie
   const passed = (branch: number) => branches[branch]!.legs.at(-1)?.kind === "pass"
   const reckoned = (branch: number) => seen(branch, passed(branch) ? 0 : lookAhead)
   const shares = branchShares(settingsOfPoses, () => branchPromises(settingsOfPoses, branches, reckoned))
   const openness = (branch: number) => seen(branch, lookAhead)
   const { strata, spots } = buildStrata(settingsOfPoses, branches, shares, openness)
-  return { world, play, traffic: trafficOf(first), rebound, strata, spots, postures, opened, poses }
+  return { world, play, traffic, rebound, strata, spots, postures, opened, poses }
+}
+
+/** What a shooter in a branch sees open of each pose, so long before the release: past goalie and bodies in the way. */
+function lookerOf(
+  settings: Settings,
+  { world, play, traffic, postures, opened, poses }: Omit<Scene, "rebound" | "strata" | "spots">,
+): (branch: number, before: Seconds) => Openness {
+  const q = settings.quantities
+  return (branch, before) => (pose, x, y, z, grid, puckX, puckY) => {
+    const { posture, numbers } = poses[pose]!
+    const goalie: SeenGoalie = {
+      posture: postures[posture]!,
+      numbers,
+      mouthHalfWidth: world[MOUTH_HALF_WIDTH]!,
+      butterflyBelief: q["shooter.butterfly_belief"],
+    }
+    const asSeen = goalieSeen(goalie, poses[pose]!, opened[posture]!, world, play, branch, puckX, puckY, before)
+    const beside = opennessSeen({ ...goalie, ...asSeen }, puckX, puckY, x, y, z, grid)
+    if (traffic.length === 0) return beside
+    const lanes = openLanes(world, traffic, puckX, puckY, q["shooter.release_height"], grid)
+    return beside.map((open, cell) => open * lanes[cell]!)
+  }
 }
 
 /** Keys that place or time the goalie and leave the body as it is. */

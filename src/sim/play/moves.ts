@@ -42,6 +42,7 @@ export function planMoves(pose: Pose, posture: Posture, shot: Played, m: Moves):
   place(pose, posture, shot, m, depth, px, py, m.before)
   const heading = Math.atan2(m.before[STATION_SIN]!, m.before[STATION_COS]!)
   m.lasts = count > 0 ? -clock[clockAt + LEG_STARTS]! : 0
+  m.readAt = Number.NEGATIVE_INFINITY
   begin(m.timeline, -m.lasts, m.before[STATION_X]!, m.before[STATION_Y]!, 0, 0, heading)
   for (let k = 0; k < count; k++) {
     const leg = branch + LEGS + k * LEG_STRIDE
@@ -64,7 +65,8 @@ export function planMoves(pose: Pose, posture: Posture, shot: Played, m: Moves):
       // whatever the depth was, the answer to a pass is the pose's own
       depth = pose.numbers[DEPTH]!
       standFor(pose, posture, shot, depth, ex, ey, m.target)
-      goAcross(movement, starts + reading, m.target, vigour, m.timeline)
+      m.readAt = starts + reading
+      goAcross(movement, m.readAt, m.target, vigour, m.timeline)
     }
     px = ex
     py = ey

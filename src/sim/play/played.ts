@@ -21,6 +21,8 @@ export interface Moves {
   readonly carry: Float64Array
   /** From the start of the play to the release. */
   lasts: Seconds
+  /** When the last pass or cut has been read, s from the release; -Infinity where none had to be. */
+  readAt: Seconds
   /** Whether the timeline holds: the goalie may be on the way when the puck leaves the stick. False in a straight shot. */
   travels: boolean
 }
@@ -47,6 +49,7 @@ export function moves(): Moves {
     threat: new Float64Array(STATION_LENGTH),
     carry: new Float64Array(CARRY_LENGTH),
     lasts: 0,
+    readAt: Number.NEGATIVE_INFINITY,
     travels: false,
   }
 }

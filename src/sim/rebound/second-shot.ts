@@ -64,7 +64,8 @@ export function moveToSecond(
   const mouth = scene.world[MOUTH_HALF_WIDTH]!
   standWithErrors(posture, pose.numbers, mouth, pose.numbers[P.DEPTH]!, second.goalie, 0, x, y, moves.target)
   begin(moves.timeline, -delay, saver.x, saver.y, 0, 0, saver.heading)
-  if (reading < delay) goAcross(movement, reading - delay, moves.target, vigour, moves.timeline)
+  moves.readAt = reading - delay
+  if (reading < delay) goAcross(movement, moves.readAt, moves.target, vigour, moves.timeline)
   stateAt(moves.timeline, 0, moves.state)
   openingAt(moves.timeline, movement, pose.control[R.RECOVERS]!, 0, moves.opening)
   // whoever has stayed down since the save slides

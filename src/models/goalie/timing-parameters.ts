@@ -132,7 +132,7 @@ export const timingQuantities = quantities({
     most: 1,
     unit: "ms",
     source: "assumption",
-    why: "A block starts at a moment spread evenly between this long before the release and the release.",
+    why: "A block starts at a moment spread evenly between this long before the release and the release, but not before a pass or cut that it answers has been read.",
   },
 })
 

@@ -74,7 +74,7 @@ export const aimQuantities = quantities({
     value: 1,
     low: 0.5,
     high: 1,
-    why: "How well the shooter reads the goalie: 1 picks by the openings seen, 0 is blind to them.",
+    why: "How well the shooter reads the goalie: 1 picks by the openings seen past the goalie and those in the way, 0 is blind to them.",
   },
   "shooter.temperature": {
     ...SHARE,

@@ -1,18 +1,24 @@
-import { engine, fireBatches } from "../dist/sim/sampling.js"
+import { fireBatches } from "../dist/sim/sampling.js"
 import * as T from "../dist/sim/tally.js"
 import { timed } from "./clock.mjs"
 import { COLUMNS, STRIDE } from "./yardstick.mjs"
 
-/** Fires the same shots in both languages: processor seconds of each and the largest difference of their tallies. */
-export function fireBoth(yardstick, scene, key, replicates, batches, batch, e = engine(scene, batch)) {
-  const tallies = []
-  const seconds = timed(() => {
-    for (let r = 0; r < replicates; r++) tallies.push(fireBatches(e, key, r, 0, batches, batch))
-  })
+/**
+ * Fires the same shots with every engine and in C++: processor seconds of each engine and of C++, and the largest difference
+ * of their tallies.
+ */
+export function fireAll(yardstick, scene, key, replicates, batches, batch, engines) {
   const other = yardstick.fire(scene, key, replicates, batches, batch)
   let worst = 0
-  for (const [r, tally] of tallies.entries()) worst = Math.max(worst, furthest(tally, other.tallies[r]))
-  return { typescript: seconds, cpp: other.seconds, difference: worst / (batches * batch) }
+  const seconds = engines.map((e) => {
+    const tallies = []
+    const taken = timed(() => {
+      for (let r = 0; r < replicates; r++) tallies.push(fireBatches(e, key, r, 0, batches, batch))
+    })
+    for (const [r, tally] of tallies.entries()) worst = Math.max(worst, furthest(tally, other.tallies[r]))
+    return taken
+  })
+  return { seconds, cpp: other.seconds, difference: worst / (batches * batch) }
 }
 
 /** Largest difference between two tallies of one replicate, column by column. */

@@ -1,8 +1,9 @@
 import { writeFileSync } from "node:fs"
 import { cpus, loadavg } from "node:os"
 import { fileURLToPath } from "node:url"
+import { loadKernel } from "../dist/experiments/kernel/load.js"
 import { engine } from "../dist/sim/sampling.js"
-import { fireBoth } from "./agreement.mjs"
+import { fireAll } from "./agreement.mjs"
 import { interleaved } from "./clock.mjs"
 import { coldStart } from "./cold-start.mjs"
 import { reportOf } from "./report.mjs"
@@ -21,26 +22,26 @@ const YARDSTICK_SCENES = [
   { name: "11 depths, 15 m", poses: 11, distance: 15, batches: 8 },
 ]
 
-/** Both languages in turn, round after round; null where there is no compiler. */
-function againstYardstick() {
+/** Both kernels and C++ in turn, round after round; null where there is no compiler. */
+function againstYardstick(kernel) {
   const yardstick = buildYardstick()
   if (yardstick === null) return null
   try {
     return YARDSTICK_SCENES.map(({ name, poses, distance, batches }) => {
       const scene = depthScene(poses, distance)
       // the yardstick draws its shots independently
-      const e = engine(scene, BATCH, "independent draws")
-      let cpp = 0
+      const engines = [null, kernel].map((compiled) => engine(scene, BATCH, "independent draws", compiled))
+      let fired
       let difference = 0
-      const both = () => {
-        const result = fireBoth(yardstick, scene, KEY, 4, batches, BATCH, e)
-        cpp = result.cpp
-        difference = Math.max(difference, result.difference)
-        return result.typescript
+      const all = () => {
+        fired = fireAll(yardstick, scene, KEY, 4, batches, BATCH, engines)
+        difference = Math.max(difference, fired.difference)
+        return fired.cpp
       }
-      const [typescript, plain] = interleaved([both, () => cpp], ROUNDS)
+      const times = interleaved([all, () => fired.seconds[0], () => fired.seconds[1]], ROUNDS)
       const answers = 4 * batches * BATCH * poses
-      return { name, typescript: (1e9 * typescript) / answers, cpp: (1e9 * plain) / answers, difference }
+      const [cpp, typescript, compiled] = times.map((seconds) => (1e9 * seconds) / answers)
+      return { name, typescript, compiled, cpp, difference }
     })
   } finally {
     yardstick.remove()
@@ -52,18 +53,20 @@ function say(text) {
 }
 
 const before = loadavg()[0]
+const kernel = loadKernel()
+if (kernel === null) throw new Error("Cannot measure the compiled kernel as this engine must run it: found none")
 say("stages")
 const scene = depthScene(11)
 const shot = shotStages(scene, ROUNDS)
-const pose = poseStages(scene, ROUNDS)
+const pose = poseStages(scene, ROUNDS, kernel)
 say("shots a second")
-const throughput = [1, 11].map((poses) => ({ poses, ...shotsPerSecond(poses, ROUNDS) }))
+const throughput = [1, 11].map((poses) => ({ poses, ...shotsPerSecond(poses, ROUNDS, kernel) }))
 say("yardstick")
-const yardstick = againstYardstick()
+const yardstick = againstYardstick(kernel)
 say("threads")
 const threads = await threadGain(11, ROUNDS)
 say("sweep")
-const sweep = sweepGain(ROUNDS)
+const sweep = sweepGain(ROUNDS, kernel)
 say("cold start")
 const start = coldStart(5)
 

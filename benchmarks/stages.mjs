@@ -57,17 +57,31 @@ function launchesOf(batch) {
 
 /**
  * Nanoseconds a shot and pose, over shots on goal: standing, meeting the path with every part, reach and saves, and the
- * verdict with its tallies. Each is the difference of two measurements that share what comes before.
+ * verdict with its tallies. Each is the difference of two measurements that share what comes before. The compiled kernel
+ * meets and saves in one.
  */
-export function poseStages(scene, rounds) {
+export function poseStages(scene, rounds, kernel) {
   const batch = shotBatch(scene, BATCH)
   makeShots(scene, KEY, 0, 0, BATCH, batch)
-  const g = goalkeeping(scene)
-  const outcome = emptyOutcome()
-  const tally = emptyTally(scene.poses.length, scene.spots.length)
   const onGoal = Array.from({ length: BATCH }, (_, i) => i).filter(
     (i) => batch.fate[i] === ON_GOAL || batch.fate[i] === IRON_IN,
   )
+  const jobs = [goalkeeping(scene), goalkeeping(scene, kernel)].map((g) => stagesOf(g, batch, onGoal))
+  const count = onGoal.length * scene.poses.length
+  const times = perShot(interleaved(jobs.flat(), rounds), count)
+  const [stand, met, saved, all, compiledStand, , compiledSaved, compiledAll] = times
+  return {
+    onGoal: onGoal.length / BATCH,
+    typescript: { stand, meet: met - stand, saves: saved - met, verdict: all - saved },
+    compiled: { stand: compiledStand, both: compiledSaved - compiledStand, verdict: compiledAll - compiledSaved },
+  }
+}
+
+/** What a goalkeeping does for every pose and shot on goal, more of it from one to the next. */
+function stagesOf(g, batch, onGoal) {
+  const { scene } = g
+  const outcome = emptyOutcome()
+  const tally = emptyTally(scene.poses.length, scene.spots.length)
   const each = (work) => () =>
     timed(() => {
       for (let pass = 0; pass < PASSES; pass++)
@@ -88,9 +102,7 @@ export function poseStages(scene, rounds) {
     timed(() => {
       for (let pass = 0; pass < PASSES; pass++) answerBatch(g, batch, decideConditional, tally, outcome)
     })
-  const times = interleaved([standing, meeting, saving, verdict], rounds)
-  const [stand, met, saved, all] = perShot(times, onGoal.length * scene.poses.length)
-  return { stand, meet: met - stand, saves: saved - met, verdict: all - saved, onGoal: onGoal.length / BATCH }
+  return [standing, meeting, saving, verdict]
 }
 
 function perShot(seconds, count) {

@@ -14,10 +14,10 @@ const APART = [1, 5, 10]
  * A sweep of twenty depths over the same shots against twenty separate runs: processor time to reach the same half-width
  * of a difference of two save rates, from the measured variances of the differences and the measured costs.
  */
-export function sweepGain(rounds) {
+export function sweepGain(rounds, kernel) {
   const settings = depthSettings(depths(POSES, 0.2, 2.1))
-  const together = engine(compileScene(settings), BATCH)
-  const alone = settings.map((one) => engine(compileScene([one]), BATCH))
+  const together = engine(compileScene(settings), BATCH, undefined, kernel)
+  const alone = settings.map((one) => engine(compileScene([one]), BATCH, undefined, kernel))
 
   // what one batch costs
   let replicate = 0

@@ -5,16 +5,18 @@ import { engine, fireBatches } from "../dist/sim/sampling.js"
 import { interleaved, median, processorSeconds, timed, wallSeconds } from "./clock.mjs"
 import { BATCH, depthScene, depthSettings, depths, KEY } from "./scenes.mjs"
 
-/** Shots a second of one thread, every pose of the scene answered: conditional and plain estimator. */
-export function shotsPerSecond(poses, rounds) {
+/** Shots a second of one thread, every pose of the scene answered: conditional with both kernels, and plain estimator. */
+export function shotsPerSecond(poses, rounds, kernel) {
   const scene = depthScene(poses)
   const e = engine(scene, BATCH)
+  const sooner = engine(scene, BATCH, undefined, kernel)
   const batches = poses > 4 ? 6 : 40
   let replicate = 0
   const conditional = () => timed(() => fireBatches(e, KEY, replicate++, 0, batches, BATCH, decideConditional))
+  const compiled = () => timed(() => fireBatches(sooner, KEY, replicate, 0, batches, BATCH, decideConditional))
   const plain = () => timed(() => fireBatches(e, KEY, replicate++, 0, 1, 16, decidePlain))
-  const [a, b] = interleaved([conditional, plain], rounds)
-  return { conditional: (batches * BATCH) / a, plain: 16 / b }
+  const [fast, slow, slowest] = interleaved([compiled, conditional, plain], rounds)
+  return { compiled: (batches * BATCH) / fast, conditional: (batches * BATCH) / slow, plain: 16 / slowest }
 }
 
 /**

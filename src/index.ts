@@ -15,6 +15,8 @@
 
 // questions: read a file, run it, say what it found, write it down
 export type { DesignPoint, Experiment, Swept } from "./experiments/experiment.ts"
+export { instantiateKernel } from "./experiments/kernel/instantiate.ts"
+export { loadKernel } from "./experiments/kernel/load.ts"
 export { MEASURES, type Measure } from "./experiments/measures.ts"
 export {
   type Overrides,

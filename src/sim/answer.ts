@@ -1,8 +1,16 @@
+import {
+  type CompiledKernel,
+  collectCompiled,
+  coverCompiled,
+  fitsCompiled,
+  timeMetCompiled,
+} from "./compiled/kernel.ts"
 import * as fates from "./fate.ts"
 import { crossingDistance, distanceOver } from "./goal-line.ts"
 import { meetPart } from "./meet.ts"
 import { distanceToBody, meetGoalie, moveFrame, placeAtLine, setDrop } from "./meet-goalie.ts"
 import { type Meeting, meeting } from "./meeting.ts"
+import { LEVEL_TIME, MET, MET_BY_REACH } from "./meeting-columns.ts"
 
 import { REACTS } from "./moment.ts"
 import { DOWN_FOR, OPEN_LEVEL, OPEN_MODE } from "./motion/opening.ts"
@@ -45,6 +53,8 @@ const LEVEL_STEPS = 3
 /** Everything one thread needs to answer shots: prepared postures and scratch. Made once for a scene. */
 export interface Goalkeeping {
   readonly scene: Scene
+  /** Null where this thread has none, or it cannot hold the postures. */
+  readonly compiled: CompiledKernel | null
   readonly prepared: readonly PreparedPosture[]
   readonly meeting: Meeting
   readonly now: Moment
@@ -61,7 +71,8 @@ export interface Goalkeeping {
   readonly look: Float64Array
 }
 
-export function goalkeeping(scene: Scene): Goalkeeping {
+/** `compiled` does the inner part of every answer where it is given: the same numbers, sooner. */
+export function goalkeeping(scene: Scene, compiled: CompiledKernel | null = null): Goalkeeping {
   let phases = 2
   let count = 1
   for (const posture of scene.postures) {
@@ -71,6 +82,7 @@ export function goalkeeping(scene: Scene): Goalkeeping {
   const puckRadius = scene.world[PUCK_RADIUS]!
   return {
     scene,
+    compiled: compiled !== null && fitsCompiled(phases, count) ? compiled : null,
     prepared: scene.postures.map((posture) => preparePosture(posture, puckRadius)),
     open: openBodies(scene, puckRadius),
     moves: moves(),
@@ -297,6 +309,10 @@ export function answerShot(g: Goalkeeping, pose: Pose, batch: ShotBatch, i: numb
 
 /** Asks the parts from front to back; the path is already in the goalie's frame and the moment set. */
 export function collectSaves(g: Goalkeeping, prepared: PreparedPosture, path: Float64Array, offset: number): void {
+  if (g.compiled !== null) {
+    collectCompiled(g, g.compiled, prepared, path, offset)
+    return
+  }
   clearSaves(g.saves)
   setDrop(g.meeting, prepared.posture.phases, g.now.dropTime)
   for (let i = 0; i < prepared.posture.count; i++) {
@@ -311,6 +327,10 @@ export function collectSaves(g: Goalkeeping, prepared: PreparedPosture, path: Fl
 
 /** Collects, for a block, the moments of its start in which some part covers the path: into `g.cover`. */
 export function collectCover(g: Goalkeeping, prepared: PreparedPosture, path: Float64Array, offset: number): void {
+  if (g.compiled !== null) {
+    coverCompiled(g, g.compiled, prepared, path, offset)
+    return
+  }
   clearSaves(g.cover)
   setDrop(g.meeting, prepared.posture.phases, g.now.dropTime)
   for (let i = 0; i < prepared.posture.count; i++) {
@@ -319,6 +339,13 @@ export function collectCover(g: Goalkeeping, prepared: PreparedPosture, path: Fl
     standsOfPart(g.meeting, g.now)
     if (!g.cover.certain) coverOfBlock(g.meeting, prepared, prepared.order[i]!, g.now, g.cover)
   }
+}
+
+/** When the puck in hand is level with a part, s on the path's clock; NaN where the part was refused or not asked. */
+export function timeMet(g: Goalkeeping, part: number): Seconds {
+  if (g.compiled !== null) return timeMetCompiled(g.compiled, part)
+  const state = g.meeting.state[part]!
+  return state === MET || state === MET_BY_REACH ? g.meeting.levels[part]![LEVEL_TIME]! : Number.NaN
 }
 
 /**

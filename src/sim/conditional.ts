@@ -9,6 +9,7 @@ import {
   standForShot,
   unsetNow,
 } from "./answer.ts"
+import { decideCompiled } from "./compiled/kernel.ts"
 import * as fates from "./fate.ts"
 import { isOnGoal } from "./fate.ts"
 import type { Moment } from "./moment.ts"
@@ -42,6 +43,15 @@ export { type Decide, emptyOutcome, type Outcome } from "./outcome.ts"
  */
 export const decideConditional: Decide = (g, pose, batch, i, path, outcome) => {
   faceShot(g, pose, batch, i, path)
+  const { compiled, now } = g
+  if (compiled !== null) decideCompiled(g, compiled, preparedNow(g, pose), pose.numbers, batch.path, path, outcome)
+  else weigh(g, pose, batch, path, outcome)
+  outcome.stood = now.stands ? 1 : 0
+  outcome.blocked = now.committed ? 0 : now.blockShare
+}
+
+/** The probability of a save with block and reaction weighed; the shot is faced. */
+function weigh(g: Goalkeeping, pose: P.Pose, batch: ShotBatch, path: number, outcome: Outcome): void {
   const { now } = g
   outcome.byRegion.fill(0)
   outcome.saved = 0
@@ -51,8 +61,6 @@ export const decideConditional: Decide = (g, pose, batch, i, path, outcome) => {
   }
   outcome.savedByBlock = now.blockShare > 0 ? savedByBlock(g, pose, batch, path, now.blockShare, outcome) : 0
   outcome.saved += outcome.savedByBlock
-  outcome.stood = now.stands ? 1 : 0
-  outcome.blocked = now.committed ? 0 : now.blockShare
 }
 
 /**

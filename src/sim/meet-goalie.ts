@@ -53,6 +53,7 @@ export function meetGoalie(m: Meeting, path: Float64Array, offset: number, stati
   m.frame[FRAME_NORM] = 1
   m.frame[FRAME_SLACK] = 0
   m.way = null
+  m.count++
   const state = m.state
   for (let part = 0; part < state.length; part++) state[part] = UNASKED
 }

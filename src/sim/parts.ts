@@ -1,5 +1,7 @@
 import type { Probability } from "./units.ts"
 
+export * from "./part-columns.ts"
+
 /**
  * The body as the engine sees it: a table of rounded boxes for each phase of the drop, in the goalie's own frame.
  *
@@ -9,15 +11,6 @@ import type { Probability } from "./units.ts"
  * A rounded box is every point within `rounding` of the core box with centre c, unit axes a0 a1 a2 and half-sizes
  * h0 h1 h2. Two half-sizes of zero make a capsule, three a sphere, one a rounded plate.
  */
-
-/** Columns of one part at one phase, in metres (axes are unit vectors without unit). */
-export const PART_STRIDE = 16
-export const CENTRE = 0 // cu, cv, cz
-export const AXIS_0 = 3 // unit vector
-export const AXIS_1 = 6 // unit vector
-export const AXIS_2 = 9 // unit vector, a0 x a1
-export const HALF_SIZE = 12 // h0, h1, h2 along a0, a1, a2
-export const ROUNDING = 15
 
 /** Regions of the body that stop pucks, as reports name them; a part's region is an index into this list. */
 export const REGIONS = [
@@ -36,31 +29,6 @@ export type Region = (typeof REGIONS)[number]
 /** Limbs that can be moved to a puck, in the order of the rows of {@link Posture.limbs}. */
 export const LIMBS = ["glove hand", "blocker hand", "stick", "left leg", "right leg", "trunk"] as const
 export type Limb = (typeof LIMBS)[number]
-/** A part that no limb carries. */
-export const NO_LIMB = 255
-
-/** Columns of one limb. */
-export const LIMB_STRIDE = 12
-/** Catch radius, m: the hand is aimed to put its middle on the path and stops a puck within this distance of it. */
-export const CATCH_RADIUS = 0
-/** Furthest the carried part can travel from where the stance holds it, m. */
-export const LONGEST_REACH = 1
-/** Peak speed and peak acceleration of the minimum-jerk reach, m/s and m/s². */
-export const PEAK_SPEED = 2
-export const PEAK_ACCELERATION = 3
-/** Time from the start of the hands' clock to the start of this limb's movement, s (may be negative: starts earlier). */
-export const LAG = 4
-/** Placement error: sd = sqrt(steady² + (perSpeed · distance / time)²), m and s. */
-export const ERROR_STEADY = 5
-export const ERROR_PER_SPEED = 6
-/** The limb reaches only points whose v (m, goalie frame) lies between these two: hands do not pass through the trunk. */
-export const LEAST_V = 7
-export const GREATEST_V = 8
-/** Longest distance from the limb's root (the shoulder, for a hand) to the point reached, m; Infinity where none applies. */
-export const ROOT_LENGTH = 9
-/** Multiplier of speed and acceleration when the goalie is moving or not set (1 when it does not matter). */
-export const UNSET_FACTOR = 10
-
 /**
  * A body as a function of one number, the drop phase p in [0, 1]: 0 the stance, 1 down in the butterfly.
  * p is elapsed drop time over drop time; knees close in proportion to p and fall in proportion to p².

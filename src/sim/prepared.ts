@@ -22,6 +22,8 @@ import type { Metres } from "./units.ts"
  */
 export interface PreparedPosture {
   readonly posture: Posture
+  /** Where a compiled kernel keeps it. */
+  readonly kept: Kept
   /** [count x phases] the part at each key phase: its row of the posture's table */
   readonly rows: readonly Float64Array[]
   /** [count] the space a part can fill, see BOUND_… */
@@ -32,6 +34,12 @@ export interface PreparedPosture {
   readonly order: Uint8Array
   /** [count x phases] furthest any point of the part moves from key phase k to k + 1, m; 0 in the last column */
   readonly moves: Float64Array
+}
+
+/** Where a posture stands in the memory of a compiled kernel, and since which clearing of it; see compiled/kernel.ts. */
+export interface Kept {
+  since: object | null
+  at: number
 }
 
 /** Columns of the space a part can fill: least and greatest u, v, z, grown by the puck. */
@@ -70,7 +78,7 @@ export function preparePosture(posture: Posture, puckRadius: Metres): PreparedPo
   const middle = (posture.phases >> 1) * posture.count
   const front = (part: number) => posture.parts[(middle + part) * PART_STRIDE + CENTRE]!
   const order = Uint8Array.from({ length: posture.count }, (_, part) => part).sort((a, b) => front(b) - front(a))
-  return { posture, rows, bounds, boxes, order, moves: furthestMoves(posture) }
+  return { posture, kept: { since: null, at: 0 }, rows, bounds, boxes, order, moves: furthestMoves(posture) }
 }
 
 /** `count` rows of one table: a row is read by constant columns, which costs the compiler no sums of places. */

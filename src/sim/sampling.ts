@@ -1,4 +1,5 @@
 import { type Goalkeeping, goalkeeping } from "./answer.ts"
+import type { CompiledKernel } from "./compiled/kernel.ts"
 import { answerBatch, type Decide, decideConditional, emptyOutcome, type Outcome } from "./conditional.ts"
 import type { Scene } from "./pose.ts"
 import type { SeedKey } from "./random/streams.ts"
@@ -40,9 +41,14 @@ export interface Engine {
   readonly rebounds: Rebounds | null
 }
 
-export function engine(scene: Scene, batchSize: number, sampler: Sampler = USUAL_SAMPLER): Engine {
+export function engine(
+  scene: Scene,
+  batchSize: number,
+  sampler: Sampler = USUAL_SAMPLER,
+  compiled: CompiledKernel | null = null,
+): Engine {
   return {
-    goalkeeping: goalkeeping(scene),
+    goalkeeping: goalkeeping(scene, compiled),
     batch: shotBatch(scene, batchSize, false, sampler),
     outcome: emptyOutcome(),
     rebounds: scene.rebound.length === 0 ? null : rebounds(scene),

@@ -1,5 +1,6 @@
 import { compileScene } from "../../models/plays/scene.ts"
 import { type Settings, withSettings } from "../../models/settings.ts"
+import type { CompiledKernel } from "../../sim/compiled/kernel.ts"
 import { decideConditional } from "../../sim/conditional.ts"
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { decidePlain } from "../../sim/referee.ts"
@@ -7,6 +8,7 @@ import type { Sampler } from "../../sim/sampler.ts"
 import { type Engine, engine, fireBatches } from "../../sim/sampling.ts"
 import { mergeTally, type Tally } from "../../sim/tally.ts"
 import { type EncodedRows, encodeRows, type KeepTask } from "../keep/row-group.ts"
+import { loadKernel } from "../kernel/load.ts"
 import { ALL_SPOTS } from "./columns.ts"
 import type { Geometry } from "./geometry.ts"
 import { type Share, sharesOf } from "./shares.ts"
@@ -60,11 +62,13 @@ export interface GeometryTask<Kind extends keyof Geometry> {
 /** A thread's memory: scenes compiled so far. Held by the caller, never by a module. */
 export interface TaskRunner {
   readonly setup: RunSetup
+  /** Null where this thread runs the kernel in TypeScript. */
+  readonly compiled: CompiledKernel | null
   readonly engines: Map<string, Engine>
 }
 
 export function taskRunner(setup: RunSetup): TaskRunner {
-  return { setup, engines: new Map() }
+  return { setup, compiled: loadKernel(), engines: new Map() }
 }
 
 /** Fires the batches of a task; the tally of that replicate. */
@@ -86,7 +90,7 @@ export function runKeepTask(runner: TaskRunner, task: KeepTask): Promise<Encoded
 export function runSetTask(runner: TaskRunner, task: SetTask): Tally {
   const { groups, key, sampler } = runner.setup
   const changed = groups[task.group]!.map((one) => withSettings(one, { quantities: task.changes }))
-  const e = engine(compileScene(changed), task.batch, sampler)
+  const e = engine(compileScene(changed), task.batch, sampler, runner.compiled)
   const sum = fireBatches(e, key, 0, 0, task.batches, task.batch)
   for (let r = 1; r < task.replicates; r++) mergeTally(sum, fireBatches(e, key, r, 0, task.batches, task.batch))
   return sum
@@ -99,6 +103,7 @@ export function runShareTask(runner: TaskRunner, task: ShareTask): Share {
     compileScene([withSettings(settings, { quantities: task.changes })]),
     task.batch,
     runner.setup.sampler,
+    runner.compiled,
   )
   const tallies = Array.from({ length: task.replicates }, (_, r) =>
     fireBatches(e, runner.setup.key, r, 0, task.batches, task.batch),
@@ -118,7 +123,7 @@ export async function runGeometryTask<Kind extends keyof Geometry>(
 function engineOf(runner: TaskRunner, id: string, settings: () => readonly Settings[], batch: number): Engine {
   let e = runner.engines.get(id)
   if (e === undefined) {
-    e = engine(compileScene(settings()), batch, runner.setup.sampler)
+    e = engine(compileScene(settings()), batch, runner.setup.sampler, runner.compiled)
     runner.engines.set(id, e)
   }
   return e

@@ -22,6 +22,14 @@ function tableOfNormal(): Float64Array {
   return table
 }
 
+/** Writes the table from the start of `out` on. */
+export function writeNormalTable(out: Float64Array): void {
+  out.set(TABLE)
+}
+
+/** Numbers of the table. */
+export const NORMAL_TABLE_LENGTH = 2 * COUNT
+
 /** Probability of a standard normal below x, within 1e-11; exactly 0 below -8 and 1 above 8. */
 export function fastCumulativeNormal(x: number): Probability {
   if (!(x > -FURTHEST)) return x <= -FURTHEST ? 0 : Number.NaN

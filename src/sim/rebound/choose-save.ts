@@ -1,5 +1,4 @@
-import { blockNow, collectCover, collectSaves, type Goalkeeping, preparedNow, reactNow } from "../answer.ts"
-import * as meetingColumns from "../meeting.ts"
+import { blockNow, collectCover, collectSaves, type Goalkeeping, preparedNow, reactNow, timeMet } from "../answer.ts"
 import { dropStart } from "../moment.ts"
 import type { Outcome, SaveMade } from "../outcome.ts"
 import * as P from "../pose.ts"
@@ -7,9 +6,6 @@ import { fastCumulativeLognormal, sampleLognormal } from "../random/lognormal.ts
 import { coveredShare, earliestOver, placeInOpen, type Saves, sortEnds } from "../saves.ts"
 import type { ShotBatch } from "../shots.ts"
 import type { Seconds } from "../units.ts"
-
-// copies of their own: the compiler folds them, where it would load an import anew at every use
-const { LEVEL_TIME, MET, MET_BY_REACH } = meetingColumns
 
 /**
  * Chooses one of the saves that a conditional answer adds up, by the uniform `u`: block or reaction, the lead of a block,
@@ -131,12 +127,9 @@ function writeSave(g: Goalkeeping, pose: P.Pose, from: Saves, by: number, drop: 
 }
 
 /** The part of a region that is level with the puck at this moment. */
-function partOf({ meeting, scene }: Goalkeeping, pose: P.Pose, when: number, region: number): number {
-  const posture = scene.postures[pose.posture]!
-  for (let part = 0; part < posture.count; part++) {
-    const state = meeting.state[part]!
-    if (posture.region[part] !== region || (state !== MET && state !== MET_BY_REACH)) continue
-    if (meeting.levels[part]![LEVEL_TIME] === when) return part
-  }
+function partOf(g: Goalkeeping, pose: P.Pose, when: number, region: number): number {
+  const posture = g.scene.postures[pose.posture]!
+  for (let part = 0; part < posture.count; part++)
+    if (posture.region[part] === region && timeMet(g, part) === when) return part
   return -1
 }

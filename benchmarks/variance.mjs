@@ -1,8 +1,9 @@
 // How many shots a result needs with scrambled Sobol points and with independent draws. Run after `npm run build`:
-// node benchmarks/variance.mjs [rates] [pairs] [shipped] [slope] [held]
+// node benchmarks/variance.mjs [rates] [pairs] [shipped] [between] [slope] [held]
 // measures the parts named, all of them unless some are, keeps what it found in out/variance, and writes variance.md
 // from all that is there.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs"
+import { betweenText, findBetween } from "./variance/between.mjs"
 import { findHeld, heldText } from "./variance/held.mjs"
 import { findPairs, pairsText } from "./variance/pairs.mjs"
 import { findRates, ratesText } from "./variance/rates.mjs"
@@ -13,6 +14,7 @@ const PARTS = {
   rates: [findRates, ratesText],
   pairs: [findPairs, pairsText],
   shipped: [findShipped, shippedText],
+  between: [findBetween, betweenText],
   slope: [findSlopes, slopesText],
   held: [findHeld, heldText],
 }

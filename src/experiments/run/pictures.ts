@@ -38,12 +38,36 @@ function askGeometry(groups: readonly Group[], pool: Pool): Ask {
   return (kind, index) => pool.geometry({ ...places.get(index)!, kind })
 }
 
-/** The pictures of geometry that the file asks for, of points spread over the run, shared out among the threads. */
-export async function picturesOf(
+/** What a caller may want of the pictures, and when it hears of them. */
+interface Wishes {
+  readonly pictures?: boolean
+  readonly probability?: boolean
+  readonly onPictures?: (pictures: Pictures) => void
+}
+
+/**
+ * The pictures of geometry that the file asks for, of points spread over the run, shared out among the threads: asked for
+ * before the shots, handed over when they are there. A failure is met where they are waited for.
+ */
+export function picturesOf(
   experiment: Experiment,
   groups: readonly Group[],
   pool: Pool,
-  options: { readonly pictures?: boolean; readonly probability?: boolean },
+  wishes: Wishes,
+): Promise<Pictures> {
+  const finding = findPictures(experiment, groups, pool, wishes).then((pictures) => {
+    wishes.onPictures?.(pictures)
+    return pictures
+  })
+  finding.catch(() => {})
+  return finding
+}
+
+async function findPictures(
+  experiment: Experiment,
+  groups: readonly Group[],
+  pool: Pool,
+  options: Wishes,
 ): Promise<Pictures> {
   if (options.pictures === false) return { puckEye: [], reachMaps: [] }
   const ask = askGeometry(groups, pool)

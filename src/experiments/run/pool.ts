@@ -44,10 +44,12 @@ export async function openPool(setup: RunSetup, workers: number): Promise<Pool> 
   if (workers <= 1 || file === null) return inlinePool(setup)
   const { Piscina } = await import("piscina")
   const pool = new Piscina({ filename: file, minThreads: workers, maxThreads: workers, workerData: setup })
-  await allReady(pool, workers)
+  // who opens a pool has things of its own to do while the threads load
+  const ready = allReady(pool, workers)
+  ready.catch(() => {})
   const inHand = new Set<Promise<unknown>>()
   const ask = <Task, Answer>(task: Task, name: string): Promise<Answer> => {
-    const answer: Promise<Answer> = pool.run(task, { name })
+    const answer: Promise<Answer> = ready.then(() => pool.run(task, { name }))
     const settled = () => inHand.delete(answer)
     inHand.add(answer)
     answer.then(settled, settled)
@@ -62,7 +64,7 @@ export async function openPool(setup: RunSetup, workers: number): Promise<Pool> 
     geometry: (task) => ask(task, "geometry"),
     close: async () => {
       // an answer that comes while the threads are ended would be an error of its own, and hide the first
-      await Promise.allSettled(inHand)
+      await Promise.allSettled([ready, ...inHand])
       await pool.destroy()
     },
   }

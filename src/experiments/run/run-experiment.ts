@@ -39,8 +39,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   const pool = await openPool(setup, options.workers)
   try {
     const scenes = groups.map((group) => compileScene(group.settings))
-    const pictures = await picturesOf(experiment, groups, pool, options)
-    options.onPictures?.(pictures)
+    const picturing = picturesOf(experiment, groups, pool, options)
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
     let stoppedBy: string = fired.stoppedBy
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
@@ -77,7 +76,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
         : { interactions: interactionFindings(experiment, sums, fired.shots, rated === "save_rate" ? rates : null) }),
       ...(sensitivity === null ? {} : { sensitivity }),
       warnings: [],
-      ...pictures,
+      ...(await picturing),
       goalMaps: options.pictures === false ? [] : goalMapsOf(experiment, sums, fired.shots),
       breakdowns: breakdownsOf(experiment, sums, fired.shots),
       ...spreadOf(setup.sampler, scenes),

@@ -14,7 +14,7 @@ export interface RunOptions {
   readonly pictures?: boolean
   /** Find chances of a save for the reach maps too, for charts of them. */
   readonly probability?: boolean
-  /** Takes the pictures that hang on no shot, before the first of these is fired. */
+  /** Takes the pictures that hang on no shot as soon as they are there; they are found before the shots. */
   readonly onPictures?: (pictures: Pictures) => void
   /** Share of the stage done, 0 to 1, and shots against poses fired in it so far, those of an earlier run among them. */
   readonly onProgress?: (

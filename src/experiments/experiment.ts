@@ -35,6 +35,7 @@ export const CHART_KINDS = [
   "bars",
   "goals saved",
   "plan view",
+  "open net",
   "angle error",
 ] as const
 export type ChartKind = (typeof CHART_KINDS)[number]

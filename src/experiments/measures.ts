@@ -26,6 +26,9 @@ export const PER_ATTEMPTS = 100
 export const GOALS_SAVED = "goals_saved_per_100_attempts"
 export const SHOTS_TO_SEE = "shots_to_see"
 
+/** Measures of the open net while the goalie moves, from a few shots of their own. */
+export const OPEN_NET_KEYS: readonly string[] = ["open_at_release", "open_most", "open_net_time_s"]
+
 /** Column of the share of saves that one region of the body makes. */
 export function savesByKey(region: Region): string {
   return `saves_by_${region.replaceAll(" ", "_")}`
@@ -96,6 +99,22 @@ export const MEASURES: readonly Measure[] = [
   ),
   sampled("arrival_margin_s", "Arrival margin", "Time between being set and release; negative is late", "s"),
   sampled("lateral_travel_m", "Travel", "Distance the goalie covers before release", "m"),
+  sampled(
+    "open_at_release",
+    "Open net at release",
+    "Part of the mouth that the puck sees past the goalie as it leaves the stick; over shots with a pass, a carry or a cut before them",
+  ),
+  sampled(
+    "open_most",
+    "Most open net",
+    "Largest part of the mouth that the puck sees past the goalie from the start of the last pass, carry or cut to the release",
+  ),
+  sampled(
+    "open_net_time_s",
+    "Open net over the move",
+    "That part added up over the same time (share times seconds): as long as a wholly open net would amount to the same",
+    "s",
+  ),
   sampled("rebound_rate", "Rebounds", "Saves that leave a loose puck over all saves"),
   sampled("second_shot_rate", "Second shots", "Saves after which an attacker shoots the loose puck, over all saves"),
   sampled(

@@ -234,6 +234,29 @@ export interface AnglePicture extends OffTheLine {
   readonly depth: number
 }
 
+/** The open net against the time from the release, over some shots of one design point. */
+export interface OpenNetCurve {
+  /** s from the release; before it is negative. */
+  readonly at: readonly number[]
+  /** Open share of the mouth as the puck sees it: mean, and the 5 % and 95 % points over the shots. */
+  readonly mean: readonly number[]
+  readonly low: readonly number[]
+  readonly high: readonly number[]
+  /** What the puck does last before the shot, and when it usually starts, s from the release. */
+  readonly move: "pass" | "carry" | "cut"
+  readonly starts: number
+  /** When the goalie is usually set, s from the release; null for one who never is. */
+  readonly setAt: number | null
+}
+
+export interface OpenNetPicture extends OpenNetCurve {
+  /** Index of the design point. */
+  readonly index: number
+  /** What its panel shares, and what the line is called; "" where there is one. */
+  readonly panel: string
+  readonly label: string
+}
+
 export interface RunResults {
   readonly experiment: Experiment
   readonly version: string
@@ -256,6 +279,7 @@ export interface RunResults {
   readonly goalMaps: readonly GoalMapPicture[]
   readonly plans?: readonly PlanPicture[]
   readonly angles?: readonly AnglePicture[]
+  readonly openNets?: readonly OpenNetPicture[]
   /** Share of saves by region of the body for the baseline, and other breakdowns, by title. */
   readonly breakdowns: readonly {
     readonly title: string

@@ -7,6 +7,7 @@ import { type CurveOptions, curveChart } from "./curve.ts"
 import { goalMapChart } from "./goal-map.ts"
 import { goalsSavedChart } from "./goals-saved.ts"
 import { heatChart } from "./heat.ts"
+import { openNetChart } from "./open-net.ts"
 import { planViewChart } from "./plan-view.ts"
 import { puckEyeChart } from "./puck-eye.ts"
 import { reachMapChart } from "./reach-map.ts"
@@ -62,6 +63,8 @@ function drawn(kind: ChartKind, results: RunResults, options: ChartOptions): (Ch
       return [goalMapChart(results)]
     case "plan view":
       return [planViewChart(results)]
+    case "open net":
+      return [openNetChart(results)]
     case "angle error":
       return [angleErrorChart(results)]
   }

@@ -2,7 +2,10 @@ import { boxOfPlay, puckEyeOf } from "../../models/positioning/box-of.ts"
 import { reachOf } from "../../models/positioning/reach-of.ts"
 import type { Settings } from "../../models/settings.ts"
 import type { MouthGrid } from "../../sim/mouth-grid.ts"
-import type { PuckEyePanel, ReachMapPicture } from "../results.ts"
+import type { SeedKey } from "../../sim/random/streams.ts"
+import type { Sampler } from "../../sim/sampler.ts"
+import type { OpenNetCurve, PuckEyePanel, ReachMapPicture } from "../results.ts"
+import { type OpenNetShares, openNetCurve, openNetShares } from "./open-net.ts"
 
 /** Places of the mouth at which milliseconds to spare are printed. */
 const SPARE_COLUMNS = 7
@@ -11,7 +14,13 @@ const SPARE_ROWS = 4
 const REACH_COLUMNS = 44
 const REACH_ROWS = 30
 
-/** What is found of one design point without a shot, by the name it is asked for by. Structured-clone safe. */
+/** Where the few shots come from that the open net during a move is measured over. */
+export interface DrawsFrom {
+  readonly key: SeedKey
+  readonly sampler: Sampler
+}
+
+/** What is found of one design point beside its shots, by the name it is asked for by. Structured-clone safe. */
 export interface Geometry {
   /** Measures of geometry by key: no sampling, no interval. */
   readonly measures: Readonly<Record<string, number>>
@@ -20,14 +29,21 @@ export interface Geometry {
   readonly map: Omit<ReachMapPicture, "title" | "subtitle"> & { readonly speed: number }
   /** The same with chances of a save, which take several times as long. */
   readonly "map with chances": Geometry["map"]
+  /** The open net while the goalie moves; null in a play without a move. */
+  readonly openNet: OpenNetShares
+  readonly openNetCurve: OpenNetCurve | null
 }
 
 /** How each is found. */
-export const GEOMETRY: { readonly [Kind in keyof Geometry]: (settings: Settings) => Geometry[Kind] } = {
+export const GEOMETRY: {
+  readonly [Kind in keyof Geometry]: (settings: Settings, from: DrawsFrom) => Geometry[Kind]
+} = {
   measures: (settings) => ({ ...boxOfPlay(settings) }),
   panel: panelOf,
   map: (settings) => mapOf(settings, false),
   "map with chances": (settings) => mapOf(settings, true),
+  openNet: (settings, { key, sampler }) => openNetShares(settings, key, sampler),
+  openNetCurve: (settings, { key, sampler }) => openNetCurve(settings, key, sampler),
 }
 
 function panelOf(settings: Settings): Geometry["panel"] {

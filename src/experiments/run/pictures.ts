@@ -1,8 +1,10 @@
 import type { Experiment } from "../experiment.ts"
-import type { AnglePicture, PlanPicture, PuckEyePanel, ReachMapPicture } from "../results.ts"
+import { OPEN_NET_KEYS } from "../measures.ts"
+import type { AnglePicture, OpenNetPicture, PlanPicture, PuckEyePanel, ReachMapPicture } from "../results.ts"
 import { anglePicturesOf } from "./angle-pictures.ts"
 import type { Geometry } from "./geometry.ts"
 import type { Group } from "./groups.ts"
+import { type OpenNetLine, openNetLines } from "./open-net-points.ts"
 import { picturePoints, poseText, puckText } from "./picture-points.ts"
 import { plansOf } from "./plan-pictures.ts"
 import type { Pool } from "./pool.ts"
@@ -17,6 +19,7 @@ export interface Pictures {
   readonly reachMaps: ReachMapPicture[]
   readonly plans?: PlanPicture[]
   readonly angles?: AnglePicture[]
+  readonly openNets?: OpenNetPicture[]
 }
 
 /** Asks for the geometry of one design point. */
@@ -30,6 +33,17 @@ export function measuresOf(
 ): Promise<Geometry["measures"][]> {
   const ask = askGeometry(groups, pool)
   return Promise.all(experiment.points.map(({ index }) => ask("measures", index)))
+}
+
+/** The open net of every point during the move, a box at every instant of many shots: only where the file lists it. */
+export async function openNetsOf(
+  experiment: Experiment,
+  groups: readonly Group[],
+  pool: Pool,
+): Promise<Geometry["openNet"][]> {
+  if (!experiment.measures.some((key) => OPEN_NET_KEYS.includes(key))) return []
+  const ask = askGeometry(groups, pool)
+  return Promise.all(experiment.points.map(({ index }) => ask("openNet", index)))
 }
 
 /** Asks the pool for the geometry of design points by their index. */
@@ -75,16 +89,24 @@ async function findPictures(
   const wants = (kind: string) => (experiment.charts as readonly string[]).includes(kind)
   const panels = wants("puck's eye") ? picturePoints(experiment, MOST_PANELS) : []
   const maps = wants("reach map") ? picturePoints(experiment, MOST_REACH_MAPS) : []
-  const [puckEye, reachMaps] = await Promise.all([
+  const lines = wants("open net") ? openNetLines(experiment) : []
+  const [puckEye, reachMaps, openNets] = await Promise.all([
     Promise.all(panels.map((index) => panelOf(experiment, index, ask))),
     Promise.all(maps.map((index) => mapOf(experiment, index, ask, withChances))),
+    Promise.all(lines.map((line) => openNetOf(line, ask))),
   ])
   return {
     puckEye,
     reachMaps,
     ...(wants("angle error") ? { angles: anglePicturesOf(experiment) } : {}),
+    ...(wants("open net") ? { openNets: openNets.filter((picture) => picture !== null) } : {}),
     ...(wants("plan view") ? { plans: plansOf(experiment) } : {}),
   }
+}
+
+async function openNetOf(line: OpenNetLine, ask: Ask): Promise<OpenNetPicture | null> {
+  const curve = await ask("openNetCurve", line.index)
+  return curve === null ? null : { ...line, ...curve }
 }
 
 async function panelOf(experiment: Experiment, index: number, ask: Ask): Promise<PuckEyePanel> {

@@ -20,7 +20,8 @@ import { withStops } from "./half-widths.ts"
 import { interactionFindings } from "./interactions.ts"
 import { CONFIDENCE } from "./intervals.ts"
 import { keptShares } from "./kept-shares.ts"
-import { measuresOf, picturesOf } from "./pictures.ts"
+import { withOpenNets } from "./open-net-estimates.ts"
+import { measuresOf, openNetsOf, picturesOf } from "./pictures.ts"
 import { type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
 import { openPool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
@@ -44,7 +45,8 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     let stoppedBy: string = fired.stoppedBy
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
     const measures = await measuresOf(experiment, groups, pool)
-    const fresh = pointResults(experiment, groups, scenes, sums, fired.shots, measures)
+    const openNets = await openNetsOf(experiment, groups, pool)
+    const fresh = withOpenNets(pointResults(experiment, groups, scenes, sums, fired.shots, measures), openNets)
     const points = withStops(fresh, experiment, fired.stoppedBy)
     const sets = curveSets(experiment)
     const curves = curveFindings(sets, sums, fired.shots, key, rated)

@@ -117,7 +117,7 @@ export async function runGeometryTask<Kind extends keyof Geometry>(
   { group, pose, kind }: GeometryTask<Kind>,
 ): Promise<Geometry[Kind]> {
   const { GEOMETRY } = await import("./geometry.ts")
-  return GEOMETRY[kind](setup.groups[group]![pose]!)
+  return GEOMETRY[kind](setup.groups[group]![pose]!, setup)
 }
 
 function engineOf(runner: TaskRunner, id: string, settings: () => readonly Settings[], batch: number): Engine {

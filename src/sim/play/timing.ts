@@ -57,11 +57,9 @@ export function timePlay(
     const ex = last ? x : play[leg + LEG_X]!
     const ey = last ? y : play[leg + LEG_Y]!
     const distance = Math.sqrt((ex - px) * (ex - px) + (ey - py) * (ey - py))
-    const drawn = play[leg + LEG_SPEED]! + play[leg + LEG_SPEED_SD]! * draws[at + DRAW_LEG + 2 * k]!
+    const speed = legSpeed(play, leg, k, draws, at)
     const takes =
-      play[leg + LEG_KIND] === LEG_PASS
-        ? passTime(world, drawn > SLOWEST_PASS ? drawn : SLOWEST_PASS, play[leg + LEG_FLIES]!, distance)
-        : distance / (drawn > SLOWEST_CARRY ? drawn : SLOWEST_CARRY)
+      play[leg + LEG_KIND] === LEG_PASS ? passTime(world, speed, play[leg + LEG_FLIES]!, distance) : distance / speed
     if (takes === Number.POSITIVE_INFINITY) return false
     clock[to + LEG_STARTS + k] = now
     clock[to + LEG_ENDS + k] = now + takes
@@ -76,9 +74,25 @@ export function timePlay(
   return true
 }
 
-/** Time a pass takes, sliding or flying first; Infinity when it stops on the way. */
-export function passTime(world: Float64Array, speed: number, flies: number, distance: number): Seconds {
+/** Speed at the start of leg k, whose row is `leg`, of the shot whose draws start at `at`: no slower than is played. */
+export function legSpeed(play: Float64Array, leg: number, k: number, draws: Float64Array, at: number): number {
+  const drawn = play[leg + LEG_SPEED]! + play[leg + LEG_SPEED_SD]! * draws[at + DRAW_LEG + 2 * k]!
+  const slowest = play[leg + LEG_KIND] === LEG_PASS ? SLOWEST_PASS : SLOWEST_CARRY
+  return drawn > slowest ? drawn : slowest
+}
+
+/**
+ * Time a pass takes over `distance`, sliding or flying first; Infinity when it stops on the way. A pass that is looked at
+ * on its way is `aimed` farther.
+ */
+export function passTime(
+  world: Float64Array,
+  speed: number,
+  flies: number,
+  distance: number,
+  aimed = distance,
+): Seconds {
   return flies > 0
-    ? saucerArrival(world[GRAVITY]!, world[ICE_FRICTION]!, world[DRAG]!, speed, Math.min(flies, distance), distance)
+    ? saucerArrival(world[GRAVITY]!, world[ICE_FRICTION]!, world[DRAG]!, speed, Math.min(flies, aimed), distance)
     : slidingArrival(world[ICE_FRICTION]! * world[GRAVITY]!, world[DRAG]!, speed, distance)
 }

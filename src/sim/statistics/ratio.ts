@@ -31,17 +31,34 @@ export function ratioOverReplicates(
     replicates > 1 ? invertStudentT(0.5 + 0.5 * confidence, replicates - 1) : twoSidedDeviates(confidence)
   const standardError = Math.sqrt(variance)
   // a ratio that is no share keeps the plain interval
-  if (mean < 0 || mean > 1) {
-    const reach = replicates > 1 ? deviates * standardError : Infinity
-    const method = "ratio over replicates, t"
-    return { n: shots, mean, standardError, low: mean - reach, high: mean + reach, confidence, method }
-  }
+  if (mean < 0 || mean > 1) return quantityOverReplicates(numerators, denominators, shots, confidence)
   const sparse = replicates === 1 || Math.min(mean, 1 - mean) * whole < 1 || variance === 0
   const told = variance > 0 ? (mean * (1 - mean)) / variance : Infinity
   const effective = sparse ? Math.min(told, whole, shots) : told
   const [low, high] = scoreInterval(mean, effective, deviates)
   const method = sparse ? "ratio over replicates, Wilson by count" : "ratio over replicates, t"
   return { n: shots, mean, standardError, low, high, confidence, method }
+}
+
+/**
+ * Mean of a quantity that every shot has, such as a time: the same linearised ratio with Student's t and no bounds. What is
+ * alike in every replicate has no width: nothing was counted, so nothing can have been missed.
+ */
+export function quantityOverReplicates(
+  numerators: ArrayLike<number>,
+  denominators: ArrayLike<number>,
+  shots: number,
+  confidence: Probability,
+): Estimate {
+  checkConfidence(confidence)
+  checkReplicates(numerators.length, denominators.length)
+  const replicates = numerators.length
+  const whole = total(denominators)
+  const mean = total(numerators) / whole
+  const standardError = Math.sqrt(varianceOfRatio(numerators, denominators, mean, whole))
+  const reach = replicates > 1 ? invertStudentT(0.5 + 0.5 * confidence, replicates - 1) * standardError : Infinity
+  const method = "ratio over replicates, t"
+  return { n: shots, mean, standardError, low: mean - reach, high: mean + reach, confidence, method }
 }
 
 /** Variance of the linearised ratio; 0 for a single replicate, which cannot tell. */

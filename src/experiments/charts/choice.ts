@@ -76,7 +76,7 @@ export function choiceChart(results: RunResults): Chart | null {
 }
 
 function differenceView(results: RunResults, points: readonly PointResult[], plot: number): Spec {
-  const title = `Points on ${baselineText(results.experiment, valueText)}`
+  const title = `Points against ${baselineText(results.experiment, valueText)}`
   return dotView(rowsOf(results, points, true), { plot, title, room: 0, zero: true })
 }
 

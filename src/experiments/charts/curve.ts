@@ -44,7 +44,11 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
   const isRate = focus.key === ratedBy(results.experiment)
   const views = isRate ? rateViews(drawing) : focusViews(drawing, focus)
   const hasRange = results.points.some((point) => point.assumptions[ratedBy(results.experiment)] !== undefined)
-  const whiskers = assumptions && hasRange ? " · whiskers: assumptions" : ""
+  const signs = [
+    ...(assumptions && hasRange ? ["whiskers: assumptions"] : []),
+    ...(isDecision(axis.swept.key) ? ["ring: the best"] : []),
+    ...(isRate && crossed.length > 0 ? ["dashed upright: where lines cross"] : []),
+  ]
   return {
     name: "curve",
     title: questionOf(results.experiment),
@@ -52,7 +56,11 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
     language: "vega-lite",
     spec: {
       $schema: VEGA_LITE_SCHEMA,
-      title: titleOf(questionOf(results.experiment), [settingLine(results, "band:") + whiskers], WIDTH - 40),
+      title: titleOf(
+        questionOf(results.experiment),
+        [[settingLine(results, "band:"), ...signs].join(" · ")],
+        WIDTH - 40,
+      ),
       description: describe(results, series),
       config: CONFIG,
       spacing: isRate ? 14 : 26,
@@ -131,7 +139,9 @@ function focusViews({ results, series, axis, size, assumptions }: Drawing, focus
 
 /** The answer: each point against its baseline, in percentage points, around a line of no difference. */
 function differencePanel(results: RunResults, curve: Curve, panel: CurvePanel): Spec {
-  const view = curvePanel(curve, { ...panel, title: "Difference, points", zero: true })
+  // more of it is worse: the axis has to say what is counted
+  const title = ratedBy(results.experiment) === "goal_rate" ? "Goal rate, points" : "Difference, points"
+  const view = curvePanel(curve, { ...panel, title, zero: true })
   return {
     ...view,
     title: panelTitle(`Difference from ${baselineText(results.experiment)}, same shots`, 8),

@@ -2,7 +2,7 @@ import type { GoalieMoment } from "../../models/plays/usual-course.ts"
 import type { PlanPicture } from "../results.ts"
 import type { Spec } from "./chart.ts"
 import { COLOURS, FONT_STACK, seriesMark, TEXT } from "./look.ts"
-import { path, pixel, textOnPaper } from "./mouth.ts"
+import { path, pixel, text } from "./mouth.ts"
 import { circleAt, clipped, lineThrough, type PlanScale, planScale } from "./plan-scale.ts"
 import { goalLineMarks, HERE, iceMark, netMark, sheetMarks } from "./sheet-marks.ts"
 
@@ -102,9 +102,17 @@ function arrow(scale: PlanScale, from: Spot, to: Spot): string {
   return `M${x1},${y1}L${pixel(tx)},${pixel(ty)}${wing(1)}${wing(-1)}`
 }
 
+/** Of the ring round a number on the puck's way, px. */
+const NUMBER_RADIUS = 10
+
 function numberAt(scale: PlanScale, x: number, y: number, number: number): Spec[] {
   const look = { font: FONT_STACK, fontSize: TEXT.small, fontWeight: 700, align: "center", baseline: "middle" }
-  return textOnPaper(String(number), { ...look, x: scale.across(y), y: scale.down(x) })
+  const [across, down] = [scale.across(y), scale.down(x)]
+  const ring = circleAt(scale, x, y, NUMBER_RADIUS / scale.perMetre)
+  return [
+    path(ring, { fill: COLOURS.snow, stroke: COLOURS.ink, strokeWidth: 1.5 }),
+    text(String(number), { ...look, x: across, y: down + 1 }),
+  ]
 }
 
 /** The goalie at the start as an outline and at the release filled, the way between as a line, with ghosts if close. */

@@ -69,12 +69,12 @@ function keyMarks(): Spec[] {
     { name: "shot", dash: [2, 4], wide: 3 },
   ]
   const lines = kinds.flatMap(({ name, dash, wide }, at) => {
-    const x = at * 150
+    const x = at * 128
     return [
       path(`M${x},22L${x + 44},22`, { stroke: COLOURS.ink, strokeWidth: wide, strokeDash: dash }),
       text(name, { x: x + 54, y: 27, font: FONT_STACK, fontSize: TEXT.small }),
     ]
   })
-  const goalie = "goalie: outline at the start, filled at the release"
-  return [...lines, text(goalie, { x: 3 * 150, y: 27, font: FONT_STACK, fontSize: TEXT.small })]
+  const goalie = "goalie: dashed at the start, filled at the release; bar: not set"
+  return [...lines, text(goalie, { x: 3 * 128, y: 27, font: FONT_STACK, fontSize: TEXT.small })]
 }

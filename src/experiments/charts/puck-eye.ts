@@ -12,6 +12,7 @@ import {
   mouthScale,
   netMarks,
   path,
+  pixel,
   rectangle,
   text,
   textOnPaper,
@@ -96,6 +97,7 @@ function drawPanel(
   const scale = mouthScale(mouth, width, headroom)
   const frame = mouth.height + 2 * mouth.iron + headroom
   const openings = panel.openings.toSorted((a, b) => b.area - a.area).slice(0, listed)
+  const badges = badgePlaces(openings, scale)
   const picture: Spec = {
     type: "group",
     encode: {
@@ -116,8 +118,9 @@ function drawPanel(
       // the frame again, faintly, so that its edges can be followed across the goalie
       ...ironMarks(mouth, scale, 0.28),
       circleMark(panel, scale),
-      ...spareMarks(panel, openings, scale),
-      ...openings.flatMap((opening, at) => badge(scale.x(opening.y), scale.y(opening.z), at + 1)),
+      ...spareMarks(panel, badges, scale),
+      ...badges.flatMap(leader),
+      ...badges.flatMap(({ x, y }, at) => badge(x, y, at + 1)),
     ],
   }
   const below = top + scale.height + 20
@@ -162,8 +165,8 @@ function dashedCircle(x: number, y: number, r: number): Spec {
  * Milliseconds to spare at places of the open mouth, moved inside the posts; a number that would touch a badge or an
  * earlier number is left out.
  */
-function spareMarks(panel: PuckEyePanel, openings: readonly Opening[], scale: MouthScale): Spec[] {
-  const taken = openings.map((opening) => ({ x: scale.x(opening.y), y: scale.y(opening.z), half: 13 }))
+function spareMarks(panel: PuckEyePanel, badges: readonly BadgePlace[], scale: MouthScale): Spec[] {
+  const taken = badges.map(({ x, y }) => ({ x, y, half: 13 }))
   const half = panel.mouthWidth / 2
   return panel.spare.flatMap(({ y, z, milliseconds }) => {
     if (milliseconds === Number.POSITIVE_INFINITY) return []
@@ -206,6 +209,50 @@ function badge(x: number, y: number, number: number): Spec[] {
     path(ring, { fill: COLOURS.badge, stroke: COLOURS.ink, strokeWidth: 1.5 }),
     text(String(number), { ...NUMBER, fontWeight: 700, fontSize: TEXT.label, x, y: y + 1 }),
   ]
+}
+
+/** Where a badge stands, and the opening it belongs to, px. */
+interface BadgePlace {
+  readonly x: number
+  readonly y: number
+  readonly of: { readonly x: number; readonly y: number }
+}
+
+/** Badges on their openings; where openings lie so near that they would touch, side by side, as near as can be. */
+function badgePlaces(openings: readonly Opening[], scale: MouthScale): BadgePlace[] {
+  const places = openings.map(({ y, z }) => {
+    const of = { x: scale.x(y), y: scale.y(z) }
+    return { ...of, of }
+  })
+  for (let round = 0; round < ROUNDS; round++)
+    for (const [i, a] of places.entries())
+      for (const b of places.slice(i + 1)) {
+        const [dx, dy] = [b.x - a.x, b.y - a.y]
+        const apart = Math.hypot(dx, dy)
+        if (apart >= BADGE_ROOM) continue
+        // on one place the later goes to the right
+        const [ux, uy] = apart < 1e-6 ? [1, 0] : [dx / apart, dy / apart]
+        const push = 0.5 * (BADGE_ROOM - apart)
+        Object.assign(a, insideOf(scale, a.x - push * ux, a.y - push * uy))
+        Object.assign(b, insideOf(scale, b.x + push * ux, b.y + push * uy))
+      }
+  return places.map(({ x, y, of }) => ({ x: pixel(x), y: pixel(y), of }))
+}
+
+const ROUNDS = 60
+/** From the middle of one badge to that of the next, and to the edge of the picture, px. */
+const BADGE_ROOM = 24
+const BADGE_EDGE = 13
+
+function insideOf({ width, height }: MouthScale, x: number, y: number): { readonly x: number; readonly y: number } {
+  const held = (value: number, most: number): number => Math.min(most - BADGE_EDGE, Math.max(BADGE_EDGE, value))
+  return { x: held(x, width), y: held(y, height) }
+}
+
+/** From a badge that had to move to its opening. */
+function leader({ x, y, of }: BadgePlace): Spec[] {
+  if (Math.hypot(x - of.x, y - of.y) < 3) return []
+  return [path(`M${x},${y}L${of.x},${of.y}`, { stroke: COLOURS.ink, strokeWidth: 1.5 })]
 }
 
 const LEGEND_ROWS = 3

@@ -151,7 +151,7 @@ function axisX(domain: readonly number[], from: number, plot: number, title: str
   return {
     type: "quantitative",
     scale: { domain, range: [from, from + plot - NUMBERS], nice: false, zero: false },
-    axis: { title, tickCount: 5, gridColor: COLOURS.line, domain: false, ticks: false, titleAnchor: "start" },
+    axis: { title, tickCount: 4, gridColor: COLOURS.line, domain: false, ticks: false, titleAnchor: "start" },
   }
 }
 

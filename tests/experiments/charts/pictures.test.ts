@@ -53,7 +53,7 @@ describe("dots for named alternatives", () => {
     expect(texts.filter((text) => text === "butterfly").length).toBe(2)
     expect(texts).toContain("sharp angle")
     expect(texts).toContain("\u22123.2")
-    expect(texts).toContain("Points on set in the same case")
+    expect(texts).toContain("Points against set in the same case")
   })
 })
 

@@ -213,7 +213,7 @@ describe("one clear message for", () => {
     [
       "an unknown chart",
       "charts: [curves]",
-      "Cannot read depth.yaml:2:10 as charts must be one of curve, heat map, puck's eye, reach map, goal map, bars, goals saved, plan view or angle error: current value is curves (did you mean curve?)",
+      "Cannot read depth.yaml:2:10 as charts must be one of curve, heat map, puck's eye, reach map, goal map, bars, goals saved, plan view, open net or angle error: current value is curves (did you mean curve?)",
     ],
     [
       "a list of places beside a single spot",

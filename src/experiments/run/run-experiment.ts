@@ -13,7 +13,6 @@ import { withAssumptions, withBestAssumptions } from "./assumptions.ts"
 import { crossingFindings, type PairSource, rivalFindings, shiftFindings } from "./curve-pairs.ts"
 import { curveFindings, curveSets } from "./curves.ts"
 import { type Fired, fireUntilEnough, planOf } from "./fire.ts"
-import type { Geometry } from "./geometry.ts"
 import { breakdownsOf, goalMapsOf } from "./goal-maps.ts"
 import { type Group, groupPoints } from "./groups.ts"
 import { withStops } from "./half-widths.ts"
@@ -23,7 +22,7 @@ import { keptShares } from "./kept-shares.ts"
 import { withOpenNets } from "./open-net-estimates.ts"
 import { measuresOf, openNetsOf, picturesOf } from "./pictures.ts"
 import { type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
-import { openPool } from "./pool.ts"
+import { openPool, type Pool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
 import { ratesUnderSets } from "./set-rates.ts"
 import { findingsWaited } from "./waited.ts"
@@ -44,10 +43,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
     let stoppedBy: string = fired.stoppedBy
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
-    const measures = await measuresOf(experiment, groups, pool)
-    const openNets = await openNetsOf(experiment, groups, pool)
-    const fresh = withOpenNets(pointResults(experiment, groups, scenes, sums, fired.shots, measures), openNets)
-    const points = withStops(fresh, experiment, fired.stoppedBy)
+    const points = await pointResults(experiment, groups, scenes, sums, fired, pool)
     const sets = curveSets(experiment)
     const curves = curveFindings(sets, sums, fired.shots, key, rated)
     const wanted = options.assumptions && stoppedBy !== "interrupted"
@@ -131,16 +127,19 @@ function interruption(stoppedBy: string, fired: Fired): Warning[] {
   return [{ kind: "Interrupted", text: `The run was interrupted ${missing}. The same command carries on from there` }]
 }
 
-function pointResults(
+/** What every design point comes to: its shots, its geometry and, where asked for, the open net on the way. */
+async function pointResults(
   experiment: Experiment,
   groups: readonly Group[],
   scenes: readonly Scene[],
   sums: readonly PointTallies[],
-  shots: number,
-  measures: readonly Geometry["measures"][],
-): PointResult[] {
+  { shots, stoppedBy }: Fired,
+  pool: Pool,
+): Promise<readonly PointResult[]> {
+  const measures = await measuresOf(experiment, groups, pool)
   const groupOf = new Map(groups.flatMap((group, g) => group.points.map((point) => [point, g] as const)))
-  return experiment.points.flatMap(({ index }) =>
+  const found = experiment.points.flatMap(({ index }) =>
     resultsOfPoint(experiment, index, sums, scenes[groupOf.get(index)!]!.spots, shots, measures[index]!),
   )
+  return withStops(withOpenNets(found, await openNetsOf(experiment, groups, pool)), experiment, stoppedBy)
 }

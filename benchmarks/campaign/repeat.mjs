@@ -27,7 +27,7 @@ export function repeater(experiment) {
     const fired = await fireUntilEnough({ ...experiment, seed }, groups, scenes, pool, {})
     const sums = talliesOfPoints(experiment, groups, fired.tallies)
     const rows = experiment.points.map(({ index }) => resultsOfPoint(experiment, index, sums, [], fired.shots, {})[0])
-    const said = { curves: curveFindings(sets, sums, fired.shots, key), crossings: [], shifts: [] }
+    const said = { curves: curveFindings(sets, sums, fired.shots, key, "save_rate"), crossings: [], shifts: [] }
     const { curves } = findingsWaited(experiment, said)
     return { shots: fired.shots, found: figuresOfRun(experiment, rows, curves) }
   }

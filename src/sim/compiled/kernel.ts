@@ -23,9 +23,9 @@ const OUTCOME_SAVED = layout.OUTCOME_SAVED / Float64Array.BYTES_PER_ELEMENT
 const OUTCOME_BY_BLOCK = layout.OUTCOME_BY_BLOCK / Float64Array.BYTES_PER_ELEMENT
 const OUTCOME_BY_REGION = layout.OUTCOME_BY_REGION / Float64Array.BYTES_PER_ELEMENT
 
-/** Its memory grows by this much at least, and to this at most: some fifteen hundred postures. */
+/** Its memory grows by this much at least, and to this at most: some eight hundred postures. */
 const MORE_BYTES = 1 << 20
-const MOST_BYTES = 1 << 26
+const MOST_BYTES = 1 << 25
 
 /** What compiling src/assembly exports: its memory, and what it does for a posture at a place of it. */
 export interface CompiledCode {

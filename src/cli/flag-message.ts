@@ -24,7 +24,8 @@ export function flagMessage(message: string, words: readonly string[], parserFla
   const bare = /^Not enough arguments following: (.*)$/.exec(message)?.[1]
   if (bare !== undefined) return problem(`--${bare}`, "followed by a value", "nothing", "write one after it")
   if (message.startsWith("Not enough non-option arguments")) {
-    return problem("the words", `as many as ${command} needs`, "too few", help)
+    const remedy = command === "survey" ? "experiments/rinks has two to copy" : "goalmouth list shows the shipped ones"
+    return problem("the file", `named after ${command}`, "nothing", remedy)
   }
   const extra = /^Unknown (?:argument|command)s?: (.*)$/.exec(message)?.[1]
   if (extra !== undefined) return problem("the words", `no more than ${command} takes`, extra, help)

@@ -1,4 +1,5 @@
 import { formatQuantity } from "../experiments/quantity.ts"
+import { suggestion } from "../experiments/read/nearest.ts"
 import type { Choice, Quantity } from "../models/parameter.ts"
 import { CHOICES, QUANTITIES } from "../models/settings.ts"
 import { SOURCES } from "../models/sources.ts"
@@ -36,10 +37,18 @@ export const command: Command = {
     const rows = parameterRows().filter((row) => `${row.key} ${row.why}`.toLowerCase().includes(filter))
     if (given.json === true) printJson(rows, streams)
     else for (const row of rows) printRow(row, streams)
-    if (rows.length > 0 || given.json === true) return EXIT.done
-    streams.err(`No parameter's key or sentence holds ${filter}; goalmouth parameters lists all\n`)
-    return EXIT.done
+    if (rows.length > 0) return EXIT.done
+    const remedy = suggestion(filter, wordsOfKeys()) ?? "goalmouth parameters lists all"
+    streams.err(
+      `Cannot list parameters of ${filter} as the word must be in the key or the sentence of one: current value is in none (${remedy})\n`,
+    )
+    return EXIT.wrong
   },
+}
+
+/** Whole keys, their groups and the words in them: what a slip of the pen is near to. */
+function wordsOfKeys(): string[] {
+  return [...new Set(parameterRows().flatMap(({ key }) => [...key.split(/[._]/), ...key.split("."), key]))]
 }
 
 /** Every quantity and choice, by section in the order of the models. */

@@ -188,6 +188,9 @@ async function printAnswer(results: RunResults, order: Order, streams: Streams):
   const seconds = ((performance.now() - order.started) / 1000).toFixed(1)
   streams.out(dim(`${results.shots} shots a point, seed ${results.experiment.seed}, ${seconds} s\n`))
   streams.out(`Charts: ${order.folder}/charts\nReport: ${order.folder}/report.html\n`)
+  streams.out(
+    "Before it is tried on the ice: local rules and licensed practice come first; the report has the cautions\n",
+  )
 }
 
 /** Threads asked for, or one for each core; null when it is no such number. */

@@ -138,7 +138,7 @@ export const MEASURES: readonly Measure[] = [
   sampled(
     "unreachable_share",
     "Targets out of reach",
-    "Aimed places this speed cannot reach, moved to the nearest one",
+    "Aimed places that this speed cannot reach, or only steeper than anyone aims, moved to the nearest one",
   ),
   ...REGIONS.map((region) =>
     sampled(savesByKey(region), `Saved by ${region}`, `Saves made first by the ${region} over all saves`),

@@ -24,7 +24,7 @@ export function methodsSection(results: RunResults): Html {
 }
 
 const DATA =
-  "Each shot is made for a stratum (where it leaves from, where it is aimed, aimed or hurried): the puck flies under gravity and drag, the goalie stands where the design point says with an error from shot to shot, reacts after a random time and moves limbs no faster than their limits; distributions and ranges stand in the table of parameters"
+  "Each shot is made for a stratum (where it leaves from, where it is aimed, aimed or hurried): the puck flies under gravity and drag, the goalie stands where the design point says, or in a play that builds up goes there as fast as the table of parameters allows, with an error from shot to shot, reacts after a random time and moves limbs no faster than their limits; distributions and ranges stand in the table of parameters"
 const DOMAIN =
   "The answer holds for the goalie, play and shooter described; it was not fitted to this goalie, and no published study has measured how depth changes the save rate"
 

@@ -139,7 +139,8 @@ function assumptionsDecide(results: RunResults): Doubt[] {
   const places = results.curves.flatMap((curve) => {
     const swept = results.experiment.sweep.find(({ key }) => key === curve.key)
     const range = curve.bestAssumptions
-    if (swept === undefined || swept.kind === "choice" || range === null) return []
+    // where it does not matter, no place has to be surer
+    if (swept === undefined || swept.kind === "choice" || range === null || isFlat(results, curve)) return []
     const sampling = curve.best.high - curve.best.low
     const span = Math.max(...swept.values) - Math.min(...swept.values)
     if (range.high - range.low <= Math.max(3 * sampling, span / 3)) return []

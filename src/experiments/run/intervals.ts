@@ -1,5 +1,5 @@
 import type { Estimate } from "../../sim/estimate.ts"
-import { differenceOverReplicates } from "../../sim/statistics/difference.ts"
+import { differenceOverReplicates, quantityDifference } from "../../sim/statistics/difference.ts"
 import { ratioOverReplicates } from "../../sim/statistics/ratio.ts"
 import { widened } from "../../sim/statistics/widened.ts"
 import type { Experiment } from "../experiment.ts"
@@ -14,6 +14,12 @@ export function estimateOf({ halfWidth }: Experiment, { above, below }: Share, s
   if (halfWidth === null) return estimate
   const isShare = estimate.mean >= 0 && estimate.mean <= 1
   return isShare ? widened(estimate, 0, 1) : widened(estimate, -Infinity, Infinity)
+}
+
+/** The difference of two means of a quantity, a time or a way, on the same shots, with its interval. */
+export function quantityDifferenceOf({ halfWidth }: Experiment, a: Share, b: Share, shots: number): Estimate {
+  const estimate = quantityDifference(a.above, a.below, b.above, b.below, shots, CONFIDENCE)
+  return halfWidth === null ? estimate : widened(estimate, -Infinity, Infinity)
 }
 
 /** The difference of two shares on the same shots, with its interval. */

@@ -7,10 +7,10 @@ import type { PointResult } from "../results.ts"
 import { againstBaseline } from "./against-baseline.ts"
 import { ALL_SPOTS, columnOf } from "./columns.ts"
 import { depthOf, type Group } from "./groups.ts"
-import { differenceOf, estimateOf } from "./intervals.ts"
+import { differenceOf, estimateOf, quantityDifferenceOf } from "./intervals.ts"
 import { type Share, sharesOf } from "./shares.ts"
 
-/** Measures whose difference from the baseline is reported. */
+/** Measures whose difference from the baseline is reported, beside those that the file lists. */
 const COMPARED = ["save_rate", "goal_rate", "position_rate", "second_goal_rate"] as const
 
 /** Where a design point's sums are: its group's tallies by replicate, and its pose among them. */
@@ -88,10 +88,12 @@ function differencesOf(
   shots: number,
 ): Record<string, Estimate> {
   const differences: Record<string, Estimate> = {}
-  for (const key of COMPARED) {
+  for (const key of new Set([...COMPARED, ...experiment.measures])) {
     // second shots are there only where rebounds are played
     const [a, b] = [mine[key], theirs[key]]
-    if (a !== undefined && b !== undefined) differences[key] = differenceOf(experiment, a, b, shots)
+    if (a === undefined || b === undefined) continue
+    const difference = measureOf(key)?.unit === "share" ? differenceOf : quantityDifferenceOf
+    differences[key] = difference(experiment, a, b, shots)
   }
   return differences
 }

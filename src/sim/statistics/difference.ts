@@ -62,6 +62,38 @@ export function differenceOverReplicates(
   }
 }
 
+/**
+ * Difference of two means of a quantity every shot has, such as a time or a way: as {@link differenceOverReplicates}, without
+ * the bounds of shares. What does not vary has no width: nothing was counted, so nothing can have been missed.
+ */
+export function quantityDifference(
+  numeratorsA: ArrayLike<number>,
+  denominatorsA: ArrayLike<number>,
+  numeratorsB: ArrayLike<number>,
+  denominatorsB: ArrayLike<number>,
+  shots: number,
+  confidence: Probability,
+): Estimate {
+  checkConfidence(confidence)
+  checkReplicates(numeratorsA.length, denominatorsA.length)
+  checkReplicates(numeratorsB.length, denominatorsB.length)
+  checkReplicates(numeratorsA.length, numeratorsB.length)
+  const replicates = numeratorsA.length
+  const [wholeA, wholeB] = [total(denominatorsA), total(denominatorsB)]
+  const [meanA, meanB] = [total(numeratorsA) / wholeA, total(numeratorsB) / wholeB]
+  let squares = 0
+  for (let r = 0; r < replicates; r++) {
+    const residualA = (numeratorsA[r]! - meanA * denominatorsA[r]!) / wholeA
+    const residualB = (numeratorsB[r]! - meanB * denominatorsB[r]!) / wholeB
+    squares += (residualA - residualB) ** 2
+  }
+  const mean = meanA - meanB
+  const standardError = Math.sqrt((squares * replicates) / (replicates - 1))
+  const reach = replicates > 1 ? invertStudentT(0.5 + 0.5 * confidence, replicates - 1) * standardError : Infinity
+  const method = "paired difference of ratios over replicates, t"
+  return { n: shots, mean, standardError, low: mean - reach, high: mean + reach, confidence, method }
+}
+
 function sameNumbers(first: ArrayLike<number>, second: ArrayLike<number>): boolean {
   for (let i = 0; i < first.length; i++) if (first[i] !== second[i]) return false
   return true

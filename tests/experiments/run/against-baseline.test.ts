@@ -95,3 +95,18 @@ describe("a run with rebounds", () => {
     for (const { low, mean, high } of shares) expect(low < mean && mean < high).toBe(true)
   })
 })
+
+// n = 1,024 at two points of the file's own shots; seen to fail: only the rates compared
+test("what a file lists is compared with the baseline on the same shots, a time and a way without the bounds of a share", async () => {
+  const rush = shipped().find(({ name }) => name === "breakaway-start")!
+  const few = { ...pointsOnly(rush, [0, 9]), shots: 1024 }
+  const { points } = await runExperiment(few, { version: "test", workers: 1, assumptions: false, pictures: false })
+  const [base, out] = points
+  for (const key of ["not_set_rate", "arrival_margin_s", "lateral_travel_m"]) {
+    const difference = out!.differences[key]!
+    expect(difference.mean).toBeCloseTo(out!.estimates[key]!.mean - base!.estimates[key]!.mean, 9)
+    expect(difference.low <= difference.mean && difference.mean <= difference.high).toBe(true)
+    expect(difference.high).toBeGreaterThan(difference.low)
+    expect([base!.differences[key]!.low, base!.differences[key]!.high]).toEqual([0, 0])
+  }
+})

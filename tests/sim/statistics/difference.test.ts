@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest"
 import { fillUniforms, GOALIE, type SeedKey } from "../../../src/sim/random/streams.ts"
-import { differenceOverReplicates } from "../../../src/sim/statistics/difference.ts"
+import { differenceOverReplicates, quantityDifference } from "../../../src/sim/statistics/difference.ts"
 import { newcombeDifference } from "../../../src/sim/statistics/newcombe.ts"
 import { ratioOverReplicates } from "../../../src/sim/statistics/ratio.ts"
 
@@ -74,4 +74,17 @@ describe("differenceOverReplicates()", () => {
     const nothing = differenceOverReplicates([0, 0], [0, 0], [1, 1], [2, 2], 9, 0.95)
     expect([nothing.mean, nothing.low, nothing.high]).toEqual([Number.NaN, -1, 1])
   })
+})
+
+// closed form with equal weights: mean and t of the differences by replicate, 3, 5, 4: sd 1, standard error 1 / sqrt(3);
+// seen to fail with the bounds of a share
+test("quantityDifference() is the paired mean with Student's t, and has no bounds and no width where nothing varies", () => {
+  const ones = [1, 1, 1]
+  const { mean, low, high } = quantityDifference([5, 9, 6], ones, [2, 4, 2], ones, 3, 0.95)
+  expect(mean).toBeCloseTo(4, 12)
+  // source: Student's t at 97.5 % on 2 degrees of freedom is 4.3027 (any table)
+  expect(high - mean).toBeCloseTo(4.3027 / Math.sqrt(3), 4)
+  expect(mean - low).toBeCloseTo(4.3027 / Math.sqrt(3), 4)
+  const still = quantityDifference([3, 3, 3], ones, [1, 1, 1], ones, 3, 0.95)
+  expect([still.mean, still.low, still.high]).toEqual([2, 2, 2])
 })

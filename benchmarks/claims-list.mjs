@@ -34,7 +34,7 @@ export const CLAIMS = [
   },
   {
     says: "How far out on a breakaway: five sources, five answers",
-    so: "At home when a deke may come; far out against the shot alone. Quick skating backward makes far out cheaper and no better",
+    so: "At home when a deke may come; far out against the shot alone. The quicker the skating backward, the farther out costs nothing",
     asks: ["breakaway-start", "breakaway-speed", "breakaway-retreat"],
   },
   {

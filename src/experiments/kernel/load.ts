@@ -8,14 +8,17 @@ export const KERNEL_VARIABLE = "GOALMOUTH_KERNEL"
 /** What it may say: the compiled one where there is WebAssembly, which is the default, or the one in TypeScript. */
 const KERNELS = ["compiled", "typescript"]
 
+/** The kernel that the environment asks for. Throws a RangeError when it names none: ask before threads are started. */
+export function wantedKernel(): string {
+  const wanted = process.env[KERNEL_VARIABLE] ?? "compiled"
+  if (KERNELS.includes(wanted)) return wanted
+  const rule = `Cannot choose a kernel as ${KERNEL_VARIABLE} must be ${KERNELS.join(" or ")}`
+  throw new RangeError(`${rule}: current value is ${wanted} (unset the variable for the usual one)`)
+}
+
 /** The compiled kernel of this build for this thread; null where the kernel in TypeScript is to run. */
 export function loadKernel(): CompiledKernel | null {
-  const wanted = process.env[KERNEL_VARIABLE] ?? "compiled"
-  if (!KERNELS.includes(wanted))
-    throw new RangeError(
-      `Cannot choose a kernel as ${KERNEL_VARIABLE} must be ${KERNELS.join(" or ")}: current value is ${wanted}`,
-    )
-  const file = wanted === "compiled" ? kernelFile() : null
+  const file = wantedKernel() === "compiled" ? kernelFile() : null
   return file === null ? null : instantiateKernel(readFileSync(file))
 }
 

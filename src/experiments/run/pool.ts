@@ -3,6 +3,7 @@ import { fileURLToPath } from "node:url"
 import type { Piscina } from "piscina"
 import type { Tally } from "../../sim/tally.ts"
 import type { EncodedRows, KeepTask } from "../keep/row-group.ts"
+import { wantedKernel } from "../kernel/load.ts"
 import type { Geometry } from "./geometry.ts"
 import type { Share } from "./shares.ts"
 import {
@@ -40,6 +41,8 @@ export function answersAhead(pool: Pool): number {
 
 /** A pool of `workers` threads; with one, everything is done in this thread, a task at a time. */
 export async function openPool(setup: RunSetup, workers: number): Promise<Pool> {
+  // a thread that cannot load would take the whole process with it
+  wantedKernel()
   const file = workerFile()
   if (workers <= 1 || file === null) return inlinePool(setup)
   const { Piscina } = await import("piscina")

@@ -21,7 +21,8 @@ import type { Seconds } from "./units.ts"
 /**
  * The referee's own way to the body that meets a shot: it steps back and forth from the release to see since when the
  * goalie has been out of the set stance, when the skates stand still and when the stance is back, and mixes the two
- * bodies number by number. The axes it mixes are made upright only where they are used.
+ * bodies number by number. The axes it mixes are made upright only where they are used. Since when a slide has been on its
+ * way down it does not step to: that comes with the other clocks of the shot, as setMoment() sets them.
  */
 
 const STEP: Seconds = 0.001
@@ -45,7 +46,10 @@ export function steppedBody(g: Goalkeeping, pose: Pose, batch: ShotBatch): Postu
     const state = stateOf(table, t)
     return Math.hypot(state[STATE_VX]!, state[STATE_VY]!) > STANDS_STILL
   }
-  const mode = table[PIECE_MODES + pieceAt(table, 0)]!
+  const downAgain = batch.again.length > 0 && batch.again[AGAIN_DOWN] === 1
+  const planned = table[PIECE_MODES + pieceAt(table, 0)]!
+  // who has stayed down since a save has only the slide, whatever the direction
+  const mode = downAgain && planned >= 0 ? BUTTERFLY_SLIDE : planned
   const opensIn = movement[OPENS_IN]!
   let closesIn = opensIn
   let until = back
@@ -61,7 +65,6 @@ export function steppedBody(g: Goalkeeping, pose: Pose, batch: ShotBatch): Postu
     }
   }
   const share = Math.min(1, -left / opensIn, until / closesIn)
-  const downAgain = batch.again.length > 0 && batch.again[AGAIN_DOWN] === 1
   const row = downAgain || mode === BUTTERFLY_SLIDE ? BUTTERFLY_SLIDE : travels ? mode : TURNING
   const open = g.scene.opened[pose.posture]![row]!
   return mixed(posture, open.parts, open.roots, Math.round(share * OPENING_LEVELS) / OPENING_LEVELS)

@@ -18,12 +18,14 @@ const { LEVEL_TIME, MET, MET_BY_REACH } = meetingColumns
 const { PATH_COUNT, PATH_PIECES, PATH_STRIDE, PIECE_STRIDE } = pathColumns
 const { REACTION_MEDIAN, REACTION_SPREAD } = poseColumns
 const { MOMENT_ERRORS, MOMENT_STANDS } = layout
+/** Numbers of a timeline up to the last piece of its turn: the kernel asks for no mode. */
+const TIMELINE_PIECES = timelineColumns.PIECE_MODES
 /** Columns of the outcome, in numbers. */
 const OUTCOME_SAVED = layout.OUTCOME_SAVED / Float64Array.BYTES_PER_ELEMENT
 const OUTCOME_BY_BLOCK = layout.OUTCOME_BY_BLOCK / Float64Array.BYTES_PER_ELEMENT
 const OUTCOME_BY_REGION = layout.OUTCOME_BY_REGION / Float64Array.BYTES_PER_ELEMENT
 
-/** Its memory grows by this much at least, and to this at most: some eight hundred postures. */
+/** Its memory grows by this much at least, and to this at most: some thousand postures. */
 const MORE_BYTES = 1 << 20
 const MOST_BYTES = 1 << 25
 
@@ -123,7 +125,7 @@ function viewsOf(buffer: ArrayBuffer): Views {
     turn: new Float64Array(buffer, layout.TURN, 1),
     frame: new Float64Array(buffer, layout.FRAME, FRAME_LENGTH),
     path: new Float64Array(buffer, layout.PATH, PATH_STRIDE),
-    timeline: new Float64Array(buffer, layout.TIMELINE, timelineColumns.TIMELINE_LENGTH),
+    timeline: new Float64Array(buffer, layout.TIMELINE, TIMELINE_PIECES),
     saves: foundAt(buffer, layout.SAVES),
     cover: foundAt(buffer, layout.COVER),
     outcome: new Float64Array(buffer, layout.OUTCOME, layout.OUTCOME_NUMBERS),

@@ -55,7 +55,9 @@ function mean(gains) {
 
 export function shippedText(rows) {
   const lines = [
-    "## Every shipped experiment",
+    "## Shipped experiments",
+    "",
+    `The ${rows.length} experiments that were shipped when this was measured.`,
     "",
     "How many times fewer shots scrambled Sobol points need than independent draws, both with the conditional estimator: a",
     `save rate, and its difference from the baseline on the same shots (the baseline and at most ${MOST_POINTS - 1} other points that share its`,

@@ -21,7 +21,7 @@ import { BAR_RADIUS, MOUTH_HALF_WIDTH, MOUTH_HEIGHT, POST_RADIUS } from "./world
 export interface OpenNet {
   /** Open share of the mouth at the release. */
   atRelease: Probability
-  /** Largest open share from the start of the last leg to the release. */
+  /** Largest open share at the instants looked at, from the start of the last leg to the release. */
   most: Probability
   /** The open share added up over that time: as long as a wholly open net would amount to the same. */
   time: Seconds

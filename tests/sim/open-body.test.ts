@@ -48,6 +48,7 @@ describe("a body opened by a share", () => {
 describe("the bodies of a scene", () => {
   const bodies = openBodies(scene, 0.038)
 
+  // seen to fail: with none kept, and with one kept for all modes
   test("are made once for each level of each mode, and have slower limbs where the goalie is not set", () => {
     const unset = openBody(bodies, 0, T_PUSH, OPENING_LEVELS, false, true)
     expect(openBody(bodies, 0, T_PUSH, OPENING_LEVELS, false, true)).toBe(unset)

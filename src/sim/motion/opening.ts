@@ -56,7 +56,7 @@ export function openingAt(
     const travels = t < closed
     if (travels) out[OPEN_MODE] = mode
     const until = travels && closed < set ? closed : set
-    const share = openShare(t - from, until - t, opensIn, travels ? closesIn : opensIn)
+    const share = shareOpened(t - from, until - t, opensIn, travels ? closesIn : opensIn)
     out[OPEN_LEVEL] = Math.round(share * OPENING_LEVELS)
   }
   if (out[DOWN_FOR]! >= 0) out[OPEN_MODE] = BUTTERFLY_SLIDE
@@ -70,7 +70,7 @@ export function stayClosed(out: Float64Array): void {
 }
 
 /** Share of the full opening, `since` after the first movement and `left` before being set. */
-export function openShare(since: Seconds, left: Seconds, opensIn: Seconds, closesIn: Seconds): Probability {
+function shareOpened(since: Seconds, left: Seconds, opensIn: Seconds, closesIn: Seconds): Probability {
   const opened = since < opensIn ? since / opensIn : 1
   const closing = left < closesIn ? left / closesIn : 1
   return opened < closing ? opened : closing

@@ -56,11 +56,13 @@ describe("a T-push", () => {
     expect(at(table, movement, ends + 1)).toMatchObject({ level: 0, down: -1 })
   })
 
+  // seen to fail: opened whatever the stance does
   test("opens nothing where the stance stays set", () => {
     const stays = opening([[A.OPENS, 0]])
     expect(at(across(stays, 1), stays, 0.4)).toEqual({ mode: O.TURNING, level: 0, down: -1 })
   })
 
+  // seen to fail: with the mode of the travel kept to the end of the turn
   test("leaves a short way to the shuffle, and a turn that outlasts the travel to the turn", () => {
     expect(at(across(movement, 0.2), movement, 0.25)).toMatchObject({ mode: SHUFFLE })
     const turned = across(movement, 0.05, 3)
@@ -121,6 +123,7 @@ test("who follows a puck slowly enough to stay set is in no posture of a movemen
   expect(at(follow(1), movement, 0.8)).toEqual({ mode: BUTTERFLY_SLIDE, level: 8, down: expect.closeTo(0.8, 12) })
 })
 
+// seen to fail: with the time that opening takes for that of closing
 test("a mode without a time to be set closes at once", () => {
   const movement = opening([[T_PUSH * MODE_STRIDE + SET, 0]])
   const table = across(movement, 1)

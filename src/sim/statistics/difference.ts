@@ -35,20 +35,15 @@ export function differenceOverReplicates(
   }
   const meanA = total(numeratorsA) / wholeA
   const meanB = total(numeratorsB) / wholeB
-  let squares = 0
-  for (let r = 0; r < replicates; r++) {
-    const residualA = (numeratorsA[r]! - meanA * denominatorsA[r]!) / wholeA
-    const residualB = (numeratorsB[r]! - meanB * denominatorsB[r]!) / wholeB
-    squares += (residualA - residualB) ** 2
-  }
+  const variance = varianceApart(numeratorsA, denominatorsA, meanA, wholeA, numeratorsB, denominatorsB, meanB, wholeB)
   // no spread to go by: nothing seen, one replicate, or residuals that vanish
-  if (!seen || replicates < 2 || squares === 0) {
+  if (!seen || variance === 0) {
     const a = ratioOverReplicates(numeratorsA, denominatorsA, shots, confidence)
     const b = ratioOverReplicates(numeratorsB, denominatorsB, shots, confidence)
     return hybridDifference(a, b, shots, "hybrid score, arms taken as independent")
   }
   const mean = meanA - meanB
-  const standardError = Math.sqrt((squares * replicates) / (replicates - 1))
+  const standardError = Math.sqrt(variance)
   const reach = invertStudentT(0.5 + 0.5 * confidence, replicates - 1) * standardError
   const method = "paired difference of ratios over replicates, t"
   return {
@@ -81,17 +76,34 @@ export function quantityDifference(
   const replicates = numeratorsA.length
   const [wholeA, wholeB] = [total(denominatorsA), total(denominatorsB)]
   const [meanA, meanB] = [total(numeratorsA) / wholeA, total(numeratorsB) / wholeB]
+  const variance = varianceApart(numeratorsA, denominatorsA, meanA, wholeA, numeratorsB, denominatorsB, meanB, wholeB)
+  const mean = meanA - meanB
+  const standardError = Math.sqrt(variance)
+  const reach = replicates > 1 ? invertStudentT(0.5 + 0.5 * confidence, replicates - 1) * standardError : Infinity
+  const method = "paired difference of ratios over replicates, t"
+  return { n: shots, mean, standardError, low: mean - reach, high: mean + reach, confidence, method }
+}
+
+/** Variance of the difference of two linearised ratios; 0 for a single replicate, which cannot tell. */
+function varianceApart(
+  numeratorsA: ArrayLike<number>,
+  denominatorsA: ArrayLike<number>,
+  meanA: number,
+  wholeA: number,
+  numeratorsB: ArrayLike<number>,
+  denominatorsB: ArrayLike<number>,
+  meanB: number,
+  wholeB: number,
+): number {
+  const replicates = numeratorsA.length
+  if (replicates < 2) return 0
   let squares = 0
   for (let r = 0; r < replicates; r++) {
     const residualA = (numeratorsA[r]! - meanA * denominatorsA[r]!) / wholeA
     const residualB = (numeratorsB[r]! - meanB * denominatorsB[r]!) / wholeB
     squares += (residualA - residualB) ** 2
   }
-  const mean = meanA - meanB
-  const standardError = Math.sqrt((squares * replicates) / (replicates - 1))
-  const reach = replicates > 1 ? invertStudentT(0.5 + 0.5 * confidence, replicates - 1) * standardError : Infinity
-  const method = "paired difference of ratios over replicates, t"
-  return { n: shots, mean, standardError, low: mean - reach, high: mean + reach, confidence, method }
+  return (squares * replicates) / (replicates - 1)
 }
 
 function sameNumbers(first: ArrayLike<number>, second: ArrayLike<number>): boolean {

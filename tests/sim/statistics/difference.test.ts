@@ -88,3 +88,9 @@ test("quantityDifference() is the paired mean with Student's t, and has no bound
   const still = quantityDifference([3, 3, 3], ones, [1, 1, 1], ones, 3, 0.95)
   expect([still.mean, still.low, still.high]).toEqual([2, 2, 2])
 })
+
+// seen to fail: with the variance of one replicate taken over no degree of freedom
+test("quantityDifference() of a single replicate has no bounds and no spread that it could know", () => {
+  const { mean, standardError, low, high } = quantityDifference([5], [1], [2], [1], 3, 0.95)
+  expect([mean, standardError, low, high]).toEqual([3, 0, -Infinity, Infinity])
+})

@@ -92,6 +92,7 @@ describe("the open net during a move", () => {
     }
   })
 
+  // seen to fail with a play without legs looked at like any other
   test("is nothing for a straight shot, before which nothing moves", () => {
     const { g, batch, pose } = facing(compileScene([pass({}, { "play.kind": "straight shot" })]))
     expect(onTheWay(g, pose, batch, 0)).toBeNull()

@@ -26,6 +26,7 @@ describe("a body opened by a share", () => {
     }
   })
 
+  // seen to fail: with the roots going the other way
   test("is the set body at no share and the movement's own at the whole", () => {
     openPosture(set, pushed, 0).parts.forEach((number, i) => {
       expect(number).toBeCloseTo(set.parts[i]!, 12)
@@ -77,6 +78,7 @@ describe("the bodies of a scene", () => {
       expect([...lying.parts.subarray(k * perPhase, (k + 1) * perPhase)]).toEqual(last)
   })
 
+  // seen to fail: with bodies opened whatever the play
   test("of a straight shot have nothing opened", () => {
     expect(compileScene([defaultSettings()]).opened).toEqual([[]])
   })

@@ -4,7 +4,7 @@ import { Worker } from "node:worker_threads"
 import type { Draw, DrawnChart } from "./draw.ts"
 import type { DrawAnswer } from "./draw-worker.ts"
 
-/** A thread that draws charts while others fire; what it needs is loaded meanwhile. */
+/** A thread that draws charts while others fire; what it needs is loaded meanwhile. Once it has ended, every draw fails. */
 export interface Drawing {
   readonly draw: Draw
   close(): Promise<void>
@@ -21,22 +21,19 @@ export function openDrawing(): Drawing | null {
   if (file === null) return null
   const thread = new Worker(file)
   const asked = new Map<number, Asked>()
-  const fail = (reason: unknown): void => {
-    for (const { svg, png } of asked.values()) {
-      svg.reject(reason)
-      png.reject(reason)
-    }
+  let ended: Error | null = null
+  const end = (reason: Error): void => {
+    ended ??= reason
+    for (const one of asked.values()) fail(one, ended)
   }
   thread.on("message", (said: DrawAnswer) => {
-    const { svg, png } = asked.get(said.id)!
-    if ("svg" in said) svg.resolve(said.svg)
-    else if ("png" in said) png.resolve(said.png)
-    else {
-      svg.reject(said.failed)
-      png.reject(said.failed)
-    }
+    const one = asked.get(said.id)!
+    if ("svg" in said) one.svg.resolve(said.svg)
+    else if ("png" in said) one.png.resolve(said.png)
+    else fail(one, said.failed)
   })
-  thread.on("error", fail)
+  thread.on("error", end)
+  thread.on("exit", () => end(new Error("The thread that draws has ended")))
   // a process that has nothing else to do does not wait for it
   thread.unref()
   return {
@@ -44,8 +41,10 @@ export function openDrawing(): Drawing | null {
       const one = { svg: withResolvers<string>(), png: withResolvers<Uint8Array>() }
       const id = asked.size
       asked.set(id, one)
-      thread.postMessage({ id, chart })
-      thread.ref()
+      if (ended === null) {
+        thread.postMessage({ id, chart })
+        thread.ref()
+      } else fail(one, ended)
       const drawn = drawnOf(one)
       // a failure is met where the chart is waited for
       drawn.catch(() => {})
@@ -61,6 +60,11 @@ export function openDrawing(): Drawing | null {
 function workerFile(): string | null {
   const places = ["./draw-worker.js", "../../../dist/experiments/charts/draw-worker.js"]
   return places.map((place) => fileURLToPath(new URL(place, import.meta.url))).find((file) => existsSync(file)) ?? null
+}
+
+function fail({ svg, png }: Asked, reason: unknown): void {
+  svg.reject(reason)
+  png.reject(reason)
 }
 
 async function drawnOf({ svg, png }: Asked): Promise<DrawnChart> {

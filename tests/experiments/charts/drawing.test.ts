@@ -60,6 +60,16 @@ describe("the thread that draws", () => {
   })
 })
 
+// seen to fail: a chart that was asked for later waited for ever
+test("a thread that has ended fails every chart, those asked for before and after", async () => {
+  const drawing = openDrawing()!
+  const [chart] = chartsOf(depthAlone())
+  const before = drawing.draw(chart!)
+  await drawing.close()
+  await expect(before).rejects.toThrow("has ended")
+  await expect(drawing.draw(chart!)).rejects.toThrow("has ended")
+})
+
 describe("charts that hang on no shot", () => {
   // seen to fail: the maps handed over without their last
   test("are known before the first shot, and are those of the finished run", async () => {

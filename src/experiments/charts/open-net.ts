@@ -186,9 +186,14 @@ function valueAt({ at, mean }: OpenNetPicture, t: number): number {
   return mean[next - 1]! + share * (mean[next]! - mean[next - 1]!)
 }
 
-/** The release, and when the puck's last move usually starts, as upright lines with their names above. */
+/** Starts of the last move that lie no farther apart than this are drawn as one, s. */
+const SAME_START = 0.005
+
+/**
+ * The release, and when the puck's last move usually starts, as upright lines with their names above: each start once, in
+ * the colour of its line where lines start at times of their own, and named where there is room.
+ */
 function momentLayers(lines: readonly Line[], axes: Axes): Spec[] {
-  const { starts, move } = lines[0]!.picture
   const upright = (t: number, color: string, strokeDash: readonly number[]): Spec => ({
     data: { values: [{}] },
     mark: { type: "rule", color, strokeWidth: 1.8, strokeDash },
@@ -205,12 +210,38 @@ function momentLayers(lines: readonly Line[], axes: Axes): Spec[] {
     },
     encoding: { x: { value: axes.across(t) }, y: { value: -7 }, text: { field: "text" } },
   })
+  const starts = startsOf(lines)
+  let room = axes.across(0) - textWidth("release", TEXT.small, true) / 2 - NAME_GAP
+  // from the release back, so that each name ends before the next begins
+  const names = starts.toReversed().flatMap(({ picture: { starts: t, move } }) => {
+    const from = axes.across(t)
+    if (from + textWidth(STARTS[move], TEXT.small, true) > room) return []
+    room = from - NAME_GAP
+    return [named(t, STARTS[move])]
+  })
   return [
-    upright(starts, COLOURS.quietInk, [3, 3]),
+    ...starts.map(({ picture, mark }) =>
+      upright(picture.starts, starts.length === 1 ? COLOURS.quietInk : mark.colour, [3, 3]),
+    ),
     upright(0, COLOURS.iron, []),
-    named(starts, STARTS[move]),
+    ...names,
     named(0, "release"),
   ]
+}
+
+/** Between two names above a panel, px. */
+const NAME_GAP = 6
+
+/** The first line of each start, the earliest first. */
+function startsOf(lines: readonly Line[]): Line[] {
+  const inOrder = lines.toSorted((a, b) => a.picture.starts - b.picture.starts)
+  const told: Line[] = []
+  for (const line of inOrder) {
+    const last = told.at(-1)?.picture
+    const isSame = last?.move === line.picture.move && line.picture.starts - last.starts <= SAME_START
+    if (!isSame) told.push(line)
+  }
+  return told
 }
 
 /** Names at the ends of the lines, moved apart where they would touch; each repeats the shape of its line. */

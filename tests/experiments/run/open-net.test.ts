@@ -70,6 +70,20 @@ describe("a run that asks for the open net", () => {
     expect(texts).toContain("Depth 1.5 m")
     expect(texts).toContain("Time from the release, s")
   })
+
+  // seen to fail: the first line's start drawn for all
+  test("draws the start of the pass of every line where passes start at times of their own", async () => {
+    const [slow, quick] = results.openNets!.filter(({ panel }) => panel === "depth 0.3 m")
+    const drawn = (openNets: NonNullable<RunResults["openNets"]>) => svgOf(openNetChart({ ...results, openNets })!)
+    const uprights = (svg: string) => svg.match(/stroke-dasharray="3,3"/g)!.length
+    const apart = await drawn([slow!, { ...quick!, starts: slow!.starts / 2 }])
+    expect(uprights(apart)).toBe(2)
+    expect(textBoxes(apart).filter(({ text }) => text === "pass")).toHaveLength(2)
+    const near = await drawn([slow!, { ...quick!, starts: slow!.starts + 0.02 }])
+    expect(uprights(near)).toBe(2)
+    expect(overlaps(textBoxes(near))).toEqual([])
+    expect(uprights(await drawn([slow!, quick!]))).toBe(1)
+  })
 })
 
 test("a run that does not list the open net does not look for it, and a play without a move has none", async () => {

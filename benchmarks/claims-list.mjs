@@ -7,7 +7,7 @@
 export const CLAIMS = [
   {
     says: "Farther out is always better on a clear shot",
-    so: "Not close in: from 5 m there is a best depth. From 8 m on, farther out costs nothing and soon gains nothing",
+    so: "Not close in: from 5 m there is a best depth, with less on either side. From 8 m on there is little to gain beyond some 2.5 m",
     asks: ["depth-straight-shots"],
   },
   {
@@ -29,7 +29,7 @@ export const CLAIMS = [
   },
   {
     says: "Inside-out beats backing in on the rush",
-    so: "Inside out by far against a late pass; against the shot itself the two cannot be told apart",
+    so: "Inside out by far against a late pass; against the shot itself by a few points at slow entries, and not told apart at fast ones",
     asks: ["inside-out-or-outside-in", "entry-speed"],
   },
   {
@@ -39,7 +39,7 @@ export const CLAIMS = [
   },
   {
     says: "Start back when the shooter is at the circle tops",
-    so: "No: sooner, from about the blue line",
+    so: "No where a deke may come: sooner, from about the blue line. Against the shot alone, yes or later",
     asks: ["breakaway-trigger"],
   },
   {
@@ -72,7 +72,7 @@ export const CLAIMS = [
   },
   {
     says: "Peek, or keep the line",
-    so: "A step of a few centimetres at most, and what it gains cannot be told from nothing",
+    so: "A step of a hand's breadth at most, and what it gains cannot be told from nothing",
     asks: ["screen-peek"],
   },
   {
@@ -87,13 +87,13 @@ export const CLAIMS = [
   },
   {
     says: "RVH is overused",
-    so: "Not for the shot: it holds its own, and gains on the overlap from 75 deg down",
+    so: "Not for the shot: it saves more than the overlap at every angle asked",
     asks: ["sharp-angle-techniques"],
     but: "For the shot alone: what comes off the post is not in it",
   },
   {
     says: "Short side first at a sharp angle",
-    so: "A few degrees at most: little is won, and little lost",
+    so: "A few degrees do; from 65 deg more costs nothing either. Little is won, and little lost",
     asks: ["short-side-first"],
   },
   {
@@ -108,7 +108,7 @@ export const CLAIMS = [
   },
   {
     says: "Big ice asks for another depth",
-    so: "Hardly: none for the same play, a hand's breadth deeper for a wider one",
+    so: "Hardly: none for the same play, a hand's breadth deeper at most for a wider one",
     asks: ["big-ice"],
   },
   {
@@ -150,7 +150,7 @@ export const CLAIMS = [
   },
   {
     says: "Lateral speed is what to train",
-    so: "Reaction comes first",
+    so: "For the same share of improvement reaction gains most; what most of the spread hangs on is not settled",
     asks: ["what-training-is-worth-most"],
     but: "Over clear shots, where no goalie goes across; `pass-speed-and-push` tells what a quicker push is worth",
   },

@@ -39,7 +39,7 @@ function headline(experiment: Experiment, base: string, rivals: readonly (readon
     return `${points[0]!.case} ${ends.map((point) => differenceText(experiment, point)).join(", ")}`
   })
   if (rest.length > 0) parts.push(`not told apart everywhere: ${rest.join(", ")}`)
-  return fittedList(`Goals on second shots in 100 attempts, against ${base}: `, parts)
+  return fittedList(`Goals on second shots in ${PER_ATTEMPTS} attempts, against ${base}: `, parts)
 }
 
 /** "0.07 fewer [0.04, 0.10] from 6 m". */

@@ -70,7 +70,7 @@ export function doubtText(doubt: Doubt): string {
     case "BestAtEdge":
       return `The highest save rate is at ${doubt.name} ${doubt.places.join("; ")}, the edge of the sweep, so the best may lie beyond it. Widen the sweep`
     case "UnreachableTargets":
-      return `${percent(doubt.share)} of the aimed places at ${doubt.point} cannot be reached, at that speed or no steeper than shooter.steepest_aim, and became the nearest place that can. That is what such a shot is like from there; if not, raise the shot speed or lower the aim`
+      return `${percent(doubt.share)} of the aimed places at ${doubt.point} cannot be reached at that speed, or only by a shot steeper than shooter.steepest_aim, and became the nearest place that can. Raise the shot speed or lower the aim, unless that is what shots from there are like`
     case "DepthLimited":
       return `${doubt.points} ${doubt.points === 1 ? "row" : "rows"} could not stand where the file says (${doubt.remark}); these rows are about the place taken. Read depth_taken_m, or end the sweep sooner`
     case "AllSaved":

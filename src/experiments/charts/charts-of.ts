@@ -18,10 +18,9 @@ export interface ChartOptions extends CurveOptions {
   readonly probability?: boolean
 }
 
-/** Every chart the file asked for and the run can fill; a file that names none gets those that fit its sweep. */
+/** Every chart the file asked for and the run can fill, in its order; an empty list draws none. */
 export function chartsOf(results: RunResults, options: ChartOptions = {}): Chart[] {
-  const asked = results.experiment.charts
-  const kinds = asked.length > 0 ? asked : fittingKinds(results)
+  const kinds = results.experiment.charts
   // what was asked beside the sweep comes first
   const first = sensitivityChart(results)
   return [first, ...[...new Set(kinds)].flatMap((kind) => drawn(kind, results, options))].filter(
@@ -36,13 +35,6 @@ export function chartsWithoutShots(results: Pick<RunResults, "experiment" | "puc
     charts.includes("puck's eye") ? puckEyeChart(results) : null,
     charts.includes("reach map") ? reachMapChart(results) : null,
   ].filter((chart) => chart !== null)
-}
-
-function fittingKinds(results: RunResults): ChartKind[] {
-  const { sweep } = results.experiment
-  const quantities = sweep.filter((swept) => swept.kind === "quantity").length
-  const main: ChartKind[] = quantities === 0 ? ["bars"] : sweep.length > 1 ? ["curve", "heat map"] : ["curve"]
-  return [...main, "puck's eye", "reach map", "goal map"]
 }
 
 function drawn(kind: ChartKind, results: RunResults, options: ChartOptions): (Chart | null)[] {

@@ -46,7 +46,7 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
   const hasRange = results.points.some((point) => point.assumptions[ratedBy(results.experiment)] !== undefined)
   const signs = [
     ...(assumptions && hasRange ? ["whiskers: assumptions"] : []),
-    ...(isDecision(axis.swept.key) ? ["ring: the best"] : []),
+    ...(isDecision(axis.swept.key) && (isRate || !hasDifference(results, focus)) ? ["ring: the best"] : []),
     ...(isRate && crossed.length > 0 ? ["dashed upright: where lines cross"] : []),
   ]
   return {
@@ -93,7 +93,9 @@ function rateViews({ results, series, axis, size, assumptions }: Drawing): Spec[
     frozen: single && measure === "save_rate",
   })
   const differences = curveOf(series, axis, { pick: "difference", measure, assumptions, ring })
-  const lowest = { ...size, swept: axis.swept, axisShown: true, height: 210, title: "" }
+  // more goals are worse: the axis has to say what is counted
+  const difference = measure === "goal_rate" ? "Goal rate, points" : "Difference, points"
+  const lowest = { ...size, swept: axis.swept, axisShown: true, height: 210, title: difference }
   return [
     withCrossings(results, axis, hidden, curvePanel(rates, { ...hidden, height: 340, title })),
     ...(single || !results.experiment.measures.includes("position_rate") ? [] : [frozenPanel(series, axis, hidden)]),
@@ -121,12 +123,11 @@ function focusViews({ results, series, axis, size, assumptions }: Drawing, focus
   const title = unit === "" ? focus.title : `${focus.title}, ${unit}`
   const values = curveOf(series, axis, { pick: "value", assumptions, measure: focus.key, ring: false })
   const top = curvePanel(values, { ...panel, axisShown: false, height: 340, title, zero: focus.key === GOALS_SAVED })
-  if (results.points.some((point) => focus.key in point.differences)) {
+  if (hasDifference(results, focus)) {
     const what = { pick: "difference", measure: focus.key, assumptions, ring: false } as const
-    return [
-      top,
-      differencePanel(results, curveOf(series, axis, what), { ...panel, axisShown: true, height: 230, title: "" }),
-    ]
+    const counted = focus.unit === "share" ? "points" : unit
+    const lower = { ...panel, axisShown: true, height: 230, title: `Difference, ${counted}` }
+    return [top, differencePanel(results, curveOf(series, axis, what), lower)]
   }
   const rates = curveOf(series, axis, { pick: "value", assumptions, ring: isDecision(axis.swept.key) })
   return [
@@ -137,11 +138,14 @@ function focusViews({ results, series, axis, size, assumptions }: Drawing, focus
   ]
 }
 
-/** The answer: each point against its baseline, in percentage points, around a line of no difference. */
+/** Whether a measure's difference from the baseline was found: that of a measure of geometry never is. */
+function hasDifference({ points }: RunResults, { key }: Measure): boolean {
+  return points.some((point) => key in point.differences)
+}
+
+/** The answer: each point against its baseline, around a line of no difference. */
 function differencePanel(results: RunResults, curve: Curve, panel: CurvePanel): Spec {
-  // more of it is worse: the axis has to say what is counted
-  const title = ratedBy(results.experiment) === "goal_rate" ? "Goal rate, points" : "Difference, points"
-  const view = curvePanel(curve, { ...panel, title, zero: true })
+  const view = curvePanel(curve, { ...panel, zero: true })
   return {
     ...view,
     title: panelTitle(`Difference from ${baselineText(results.experiment)}, same shots`, 8),

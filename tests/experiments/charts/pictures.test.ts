@@ -157,7 +157,8 @@ describe("reach map and goal map", () => {
 })
 
 describe("all charts", () => {
-  test("chartsOf() draws what the file asked for, in its order, and what fits where it asked for nothing", () => {
+  // seen to fail: curve and heat map drawn for an empty list
+  test("chartsOf() draws what the file asked for, in its order, and nothing for an empty list", () => {
     expect(chartsOf(depthByDistance()).map(({ name }) => name)).toEqual(["curve", "pucks-eye", "reach-map", "goal-map"])
     const few = {
       ...depthByDistance(),
@@ -165,7 +166,7 @@ describe("all charts", () => {
     }
     expect(chartsOf(few).map(({ name }) => name)).toEqual(["goal-map", "curve"])
     const silent = { ...depthByPassSpeed(), experiment: { ...depthByPassSpeed().experiment, charts: [] } }
-    expect(chartsOf(silent).map(({ name }) => name)).toEqual(["curve", "heat-map"])
+    expect(chartsOf(silent)).toEqual([])
   })
 
   test("every chart asks the question, has words for who cannot see it, and no text under 14 px", async () => {

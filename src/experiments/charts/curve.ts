@@ -4,7 +4,7 @@ import { ratedBy } from "../rated.ts"
 import { placeText, toldCrossings } from "../report/answer-crossing.ts"
 import { focusOf } from "../report/finding.ts"
 import { printOf } from "../report/measure-text.ts"
-import { axisTitle, baselineText, capital, keyName, plain, rateOf } from "../report/words.ts"
+import { axisTitle, baselineText, capital, keyName, plain, rateOf, withUnit } from "../report/words.ts"
 import type { RunResults } from "../results.ts"
 import { bestLabel, bestStrip } from "./best-strip.ts"
 import { type Chart, panelTitle, questionOf, type Spec, settingLine, titleOf, VEGA_LITE_SCHEMA } from "./chart.ts"
@@ -49,10 +49,11 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
     ...(isDecision(axis.swept.key) && (isRate || !hasDifference(results, focus)) ? ["ring: the best"] : []),
     ...(isRate && crossed.length > 0 ? ["dashed upright: where lines cross"] : []),
   ]
+  const description = describe(drawing, focus)
   return {
     name: "curve",
     title: questionOf(results.experiment),
-    description: describe(results, series),
+    description,
     language: "vega-lite",
     spec: {
       $schema: VEGA_LITE_SCHEMA,
@@ -61,7 +62,7 @@ export function curveChart(results: RunResults, options: CurveOptions = {}): Cha
         [[settingLine(results, "band:"), ...signs].join(" · ")],
         WIDTH - 40,
       ),
-      description: describe(results, series),
+      description,
       config: CONFIG,
       spacing: isRate ? 14 : 26,
       vconcat: views,
@@ -152,12 +153,15 @@ function differencePanel(results: RunResults, curve: Curve, panel: CurvePanel): 
   }
 }
 
-function describe(results: RunResults, series: readonly Series[]): string {
-  const axis = axisQuantity(results)!
-  const lines = series.map(({ label, points }) => {
-    const rates = points.map(rateOf).filter((rate) => rate !== null)
-    const means = rates.map(({ mean }) => mean * 100)
-    return `${label === "" ? "Save rate" : label}: ${plain(Math.min(...means), 1)} to ${plain(Math.max(...means), 1)} %`
+/** The lines of the upper panel in words: from the least to the most of each. */
+function describe({ series, axis }: Drawing, measure: Measure): string {
+  const { unit, decimals } = printOf(measure)
+  const { rows } = curveOf(series, axis, { pick: "value", measure: measure.key, assumptions: false, ring: false })
+  const lines = series.flatMap(({ label }, index) => {
+    const values = rows.flatMap((row) => (row.series === index ? [row.y] : []))
+    const [least, most] = [Math.min(...values), Math.max(...values)].map((value) => plain(value, decimals))
+    return values.length === 0 ? [] : [`${label === "" ? measure.title : label}: ${least} to ${withUnit(most!, unit)}`]
   })
-  return `Save rate against ${keyName(axis.swept.key)} (${capital(axisTitle(axis.swept))}). ${lines.join("; ")}.`
+  const { swept } = axis
+  return `${measure.title} against ${keyName(swept.key)} (${capital(axisTitle(swept))}). ${lines.join("; ")}.`
 }

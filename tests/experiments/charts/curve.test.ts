@@ -118,7 +118,7 @@ test("curveChart() draws the measure the file lists first, in its unit, and the 
   expect(texts.some((text) => text.startsWith("Difference"))).toBe(false)
 })
 
-// seen to fail: a difference of times called points, and a ring told of where none is drawn
+// seen to fail: a difference of times called points, a ring told of where none is drawn, and the save rate described
 test("curveChart() puts the difference of the first measure below it in that measure's unit", async () => {
   const late = depthByDistance()
   const results = {
@@ -136,6 +136,7 @@ test("curveChart() puts the difference of the first measure below it in that mea
   expect(told).toContain("Arrival margin, ms")
   expect(told).toContain("Difference, ms")
   expect(told.join(" ")).not.toContain("ring: the best")
+  expect(curveChart(results)!.description).toMatch(/^Arrival margin against depth .* to \d+ ms\.$/)
   const rated = await texts(late)
   expect(rated).toContain("Difference, points")
   expect(rated.join(" ")).toContain("ring: the best")

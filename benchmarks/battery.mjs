@@ -26,10 +26,10 @@ const TESTS = [
     [202, n],
   ]),
   ...[0, 1, 2, 3, 7, 15].map((n) => [203, n]),
-  ...[207, 208].flatMap((d) => [
-    [d, 0],
-    [d, 1],
-  ]),
+  // the first of the filled trees has one size alone, 32: with 1 it fails dieharder's own generators too
+  [207, 0],
+  [208, 0],
+  [208, 1],
 ]
 /** dieharder calls p below this, or above one less this, weak. */
 const WEAK = 0.005

@@ -1,3 +1,4 @@
+import { loadKernel } from "../../dist/experiments/kernel/load.js"
 import { decideConditional } from "../../dist/sim/conditional.js"
 import { engine, fireBatches } from "../../dist/sim/sampling.js"
 import { DRAW_REACTION, GOALIE_DRAWS } from "../../dist/sim/shots.js"
@@ -51,7 +52,7 @@ function sumsOf(tally, pose) {
 }
 
 export function armEngine(scene, { sampler }) {
-  return engine(scene, BATCH, sampler)
+  return engine(scene, BATCH, sampler, loadKernel())
 }
 
 /** Rate over all replicates, and what each replicate's rate departs from it. */

@@ -154,11 +154,8 @@ export function collectCompiled(
   path: Float64Array,
   offset: number,
 ): void {
-  const place = placeOf(kernel, prepared)
-  bring(keeper, kernel, path, offset)
-  kernel.code.collectSaves(place)
-  takeOver(kernel.views.saves, keeper.saves)
-  keeper.now.stands = kernel.views.moment[MOMENT_STANDS] !== 0
+  kernel.code.collectSaves(handIn(keeper, kernel, prepared, path, offset))
+  takeBack(keeper, kernel, kernel.views.saves, keeper.saves)
 }
 
 /** The same as collectCover in answer.ts. */
@@ -169,11 +166,8 @@ export function coverCompiled(
   path: Float64Array,
   offset: number,
 ): void {
-  const place = placeOf(kernel, prepared)
-  bring(keeper, kernel, path, offset)
-  kernel.code.collectCover(place)
-  takeOver(kernel.views.cover, keeper.cover)
-  keeper.now.stands = kernel.views.moment[MOMENT_STANDS] !== 0
+  kernel.code.collectCover(handIn(keeper, kernel, prepared, path, offset))
+  takeBack(keeper, kernel, kernel.views.cover, keeper.cover)
 }
 
 /**
@@ -189,8 +183,7 @@ export function decideCompiled(
   offset: number,
   outcome: Answered,
 ): void {
-  const place = placeOf(kernel, prepared)
-  bring(keeper, kernel, path, offset)
+  const place = handIn(keeper, kernel, prepared, path, offset)
   const { moment, outcome: found, saves } = kernel.views
   const { now } = keeper
   moment[layout.MOMENT_MEDIAN] = numbers[REACTION_MEDIAN]!
@@ -205,12 +198,20 @@ export function decideCompiled(
   for (let region = 0; region < byRegion.length; region++) byRegion[region] = found[OUTCOME_BY_REGION + region]!
   now.blockLead = moment[layout.MOMENT_BLOCK_LEAD]!
   now.lastPhase = moment[layout.MOMENT_LAST_PHASE]!
-  now.stands = moment[MOMENT_STANDS] !== 0
-  takeOver(saves, keeper.saves)
+  takeBack(keeper, kernel, saves, keeper.saves)
 }
 
-/** Brings what the kernel has to know: postures of another scene, another goalie met, and the moment. */
-function bring(keeper: Keeper, kernel: CompiledKernel, path: Float64Array, offset: number): void {
+/**
+ * Hands in what the kernel has to know: the posture, another goalie met, and the moment. Returns where the posture lies.
+ */
+function handIn(
+  keeper: Keeper,
+  kernel: CompiledKernel,
+  prepared: PreparedPosture,
+  path: Float64Array,
+  offset: number,
+): number {
+  const place = placeOf(kernel, prepared)
   const { meeting, now } = keeper
   if (kernel.meeting !== meeting) bringPuck(keeper, kernel)
   if (kernel.count !== meeting.count) bringGoalie(kernel, meeting, now, path, offset)
@@ -225,6 +226,7 @@ function bring(keeper: Keeper, kernel: CompiledKernel, path: Float64Array, offse
   out[layout.MOMENT_FROZEN] = now.frozen ? 1 : 0
   out[layout.MOMENT_STANDS] = now.stands ? 1 : 0
   for (let limb = 0; limb < LIMBS.length; limb++) out[MOMENT_ERRORS + limb] = now.draws[now.errors + limb]!
+  return place
 }
 
 /** The puck of another scene. */
@@ -285,8 +287,9 @@ function copyTimeline(way: Float64Array, out: Float64Array): void {
   for (let i = TURN; i < turnEnds; i++) out[i] = way[i]!
 }
 
-/** Takes over the stretches found. */
-function takeOver(found: Found, saves: Saves): void {
+/** Takes back the stretches found, and whether the body stops the puck as it stands. */
+function takeBack({ now }: Keeper, { views }: CompiledKernel, found: Found, saves: Saves): void {
+  now.stands = views.moment[MOMENT_STANDS] !== 0
   const count = found.head[0]!
   saves.count = count
   saves.certain = found.head[1] !== 0

@@ -1,9 +1,10 @@
 import type { Estimate } from "../estimate.ts"
 import type { Probability } from "../units.ts"
 import { hybridDifference } from "./newcombe.ts"
-import { checkReplicates, ratioOverReplicates, total } from "./ratio.ts"
-import { invertStudentT } from "./student-t.ts"
+import { checkReplicates, ratioOverReplicates, total, unboundedEstimate } from "./ratio.ts"
 import { checkConfidence } from "./wilson.ts"
+
+const PAIRED = "paired difference of ratios over replicates, t"
 
 /**
  * Difference of two shares, A less B, on the same shots: each replicate gives both, so what the shots have in common
@@ -23,9 +24,7 @@ export function differenceOverReplicates(
   confidence: Probability,
 ): Estimate {
   checkConfidence(confidence)
-  checkReplicates(numeratorsA.length, denominatorsA.length)
-  checkReplicates(numeratorsB.length, denominatorsB.length)
-  checkReplicates(numeratorsA.length, numeratorsB.length)
+  checkArms(numeratorsA, denominatorsA, numeratorsB, denominatorsB)
   const replicates = numeratorsA.length
   const wholeA = total(denominatorsA)
   const wholeB = total(denominatorsB)
@@ -42,19 +41,8 @@ export function differenceOverReplicates(
     const b = ratioOverReplicates(numeratorsB, denominatorsB, shots, confidence)
     return hybridDifference(a, b, shots, "hybrid score, arms taken as independent")
   }
-  const mean = meanA - meanB
-  const standardError = Math.sqrt(variance)
-  const reach = invertStudentT(0.5 + 0.5 * confidence, replicates - 1) * standardError
-  const method = "paired difference of ratios over replicates, t"
-  return {
-    n: shots,
-    mean,
-    standardError,
-    low: Math.max(-1, mean - reach),
-    high: Math.min(1, mean + reach),
-    confidence,
-    method,
-  }
+  const estimate = unboundedEstimate(meanA - meanB, variance, replicates, shots, confidence, PAIRED)
+  return { ...estimate, low: Math.max(-1, estimate.low), high: Math.min(1, estimate.high) }
 }
 
 /**
@@ -70,18 +58,24 @@ export function quantityDifference(
   confidence: Probability,
 ): Estimate {
   checkConfidence(confidence)
-  checkReplicates(numeratorsA.length, denominatorsA.length)
-  checkReplicates(numeratorsB.length, denominatorsB.length)
-  checkReplicates(numeratorsA.length, numeratorsB.length)
+  checkArms(numeratorsA, denominatorsA, numeratorsB, denominatorsB)
   const replicates = numeratorsA.length
   const [wholeA, wholeB] = [total(denominatorsA), total(denominatorsB)]
   const [meanA, meanB] = [total(numeratorsA) / wholeA, total(numeratorsB) / wholeB]
   const variance = varianceApart(numeratorsA, denominatorsA, meanA, wholeA, numeratorsB, denominatorsB, meanB, wholeB)
-  const mean = meanA - meanB
-  const standardError = Math.sqrt(variance)
-  const reach = replicates > 1 ? invertStudentT(0.5 + 0.5 * confidence, replicates - 1) * standardError : Infinity
-  const method = "paired difference of ratios over replicates, t"
-  return { n: shots, mean, standardError, low: mean - reach, high: mean + reach, confidence, method }
+  return unboundedEstimate(meanA - meanB, variance, replicates, shots, confidence, PAIRED)
+}
+
+/** Throws a RangeError unless the four columns have one length. */
+function checkArms(
+  numeratorsA: ArrayLike<number>,
+  denominatorsA: ArrayLike<number>,
+  numeratorsB: ArrayLike<number>,
+  denominatorsB: ArrayLike<number>,
+): void {
+  checkReplicates(numeratorsA.length, denominatorsA.length)
+  checkReplicates(numeratorsB.length, denominatorsB.length)
+  checkReplicates(numeratorsA.length, numeratorsB.length)
 }
 
 /** Variance of the difference of two linearised ratios; 0 for a single replicate, which cannot tell. */

@@ -55,9 +55,21 @@ export function quantityOverReplicates(
   const replicates = numerators.length
   const whole = total(denominators)
   const mean = total(numerators) / whole
-  const standardError = Math.sqrt(varianceOfRatio(numerators, denominators, mean, whole))
+  const variance = varianceOfRatio(numerators, denominators, mean, whole)
+  return unboundedEstimate(mean, variance, replicates, shots, confidence, "ratio over replicates, t")
+}
+
+/** A mean with Student's t on one degree of freedom less than there are replicates, without bounds; a single one tells no width. */
+export function unboundedEstimate(
+  mean: number,
+  variance: number,
+  replicates: number,
+  shots: number,
+  confidence: Probability,
+  method: string,
+): Estimate {
+  const standardError = Math.sqrt(variance)
   const reach = replicates > 1 ? invertStudentT(0.5 + 0.5 * confidence, replicates - 1) * standardError : Infinity
-  const method = "ratio over replicates, t"
   return { n: shots, mean, standardError, low: mean - reach, high: mean + reach, confidence, method }
 }
 

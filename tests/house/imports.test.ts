@@ -152,6 +152,7 @@ describe("packages", () => {
     const tools: Readonly<Record<string, string>> = {
       "@biomejs/biome": "biome",
       assemblyscript: "asc",
+      rolldown: "rolldown",
       typescript: "tsc",
       vitest: "vitest",
     }

@@ -1,4 +1,4 @@
-import { workerData } from "piscina"
+import { workerData } from "node:worker_threads"
 import type { KeepTask } from "../keep/row-group.ts"
 import type { Geometry } from "./geometry.ts"
 import {

@@ -14,12 +14,21 @@ export function contourOf(
   const segments: Segment[] = []
   for (let row = 0; row + 1 < y.length; row++) {
     for (let column = 0; column + 1 < x.length; column++) {
+      if (isOnOneSide(field[row]!, field[row + 1]!, column, level)) continue
       const crossings = crossingsOf(x, y, field, level, row, column)
       // two crossings make one piece, four (a saddle) make two
       for (let at = 0; at + 1 < crossings.length; at += 2) segments.push([...crossings[at]!, ...crossings[at + 1]!])
     }
   }
   return segments
+}
+
+/** Whether all four corners of a square lie on one side of the level, as most do. */
+function isOnOneSide(lower: readonly number[], upper: readonly number[], column: number, level: number): boolean {
+  const side = lower[column]! >= level
+  return (
+    side === lower[column + 1]! >= level && side === upper[column]! >= level && side === upper[column + 1]! >= level
+  )
 }
 
 /** Where the four sides of one square are crossed, in order around it. */

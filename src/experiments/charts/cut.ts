@@ -19,7 +19,9 @@ export function cutTo(corners: readonly Corner[], window: Window): Corner[] {
     [1, window.bottom, 1],
     [1, window.top, -1],
   ]
-  return sides.reduce<Corner[]>((left, [axis, at, sign]) => cutSide(left, axis, at, sign), [...corners])
+  const { left, right, bottom, top } = window
+  if (corners.every(([y, z]) => y >= left && y <= right && z >= bottom && z <= top)) return [...corners]
+  return sides.reduce<Corner[]>((kept, [axis, at, sign]) => cutSide(kept, axis, at, sign), [...corners])
 }
 
 /** Keeps what lies at or beyond `at` along an axis, in the direction of `sign`. */

@@ -4,7 +4,7 @@ import { type Chart, questionOf, type Spec } from "./chart.ts"
 import { COLOURS, FONT_STACK, GOAL_RAMP, TEXT } from "./look.ts"
 import { cellMarks, ironMarks, type MouthScale, mouthScale, path, text, textOnPaper } from "./mouth.ts"
 import { gridOf, MOST_PANELS, panelHeads, panelPage } from "./panel-grid.ts"
-import { rampColour } from "./ramp.ts"
+import { rampOf } from "./ramp.ts"
 import { mouthOf } from "./reach-map.ts"
 
 const LINE = 26
@@ -48,9 +48,8 @@ interface MapRoom {
 function drawMap(map: GoalMapPicture, { width, most, head, top }: MapRoom): { marks: readonly Spec[]; height: number } {
   const mouth = mouthOf(map)
   const scale = mouthScale(mouth, width)
-  const cells = cellMarks(map, scale, (row, column) =>
-    rampColour(GOAL_RAMP, most > 0 ? map.share[row]![column]! / most : 0),
-  )
+  const colour = rampOf(GOAL_RAMP)
+  const cells = cellMarks(map, scale, (row, column) => colour(most > 0 ? map.share[row]![column]! / most : 0))
   const printed = map.zones.flatMap(({ share, at }) =>
     at === undefined ? [] : zoneNumber(`${plain(share.mean * 100, 0)} %`, scale.x(at[0]), scale.y(at[1])),
   )

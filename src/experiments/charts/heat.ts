@@ -12,7 +12,7 @@ import {
   VEGA_LITE_SCHEMA,
 } from "./chart.ts"
 import { COLOURS, CONFIG, SHARE_RAMP, TEXT, WIDTH } from "./look.ts"
-import { lightness, rampColour } from "./ramp.ts"
+import { lightness, rampOf } from "./ramp.ts"
 import { bestPoint, wholePlay } from "./series.ts"
 
 /** Values are printed in the cells up to this many of them. */
@@ -130,6 +130,7 @@ function cellsOf(points: readonly PointResult[], frame: Frame): Cell[] {
   for (const point of points) rows.set(point.swept[1]!, [...(rows.get(point.swept[1]!) ?? []), point])
   const best = new Set([...rows.values()].map((row) => bestPoint(row)))
   const span = frame.domain[1] - frame.domain[0]
+  const colour = rampOf(SHARE_RAMP)
   return points.map((point) => {
     const value = inPercent(point.estimates.save_rate!.mean)
     return {
@@ -137,7 +138,7 @@ function cellsOf(points: readonly PointResult[], frame: Frame): Cell[] {
       y: label(frame.up, point.swept[1]!),
       value,
       text: plain(value, 1),
-      dark: lightness(rampColour(SHARE_RAMP, span > 0 ? (value - frame.domain[0]) / span : 0)) < 57,
+      dark: lightness(colour(span > 0 ? (value - frame.domain[0]) / span : 0)) < 57,
       best: best.has(point),
     }
   })

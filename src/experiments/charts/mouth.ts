@@ -50,21 +50,32 @@ export interface Grid {
   readonly cell: number
 }
 
-/** All cells of a grid in their colours, as one mark; each a hair larger than its share so that no seam shows. */
+/**
+ * All cells of a grid in their colours, as one mark: neighbours in a row of one colour as one rectangle. Each is a hair
+ * larger than its share so that no seam shows.
+ */
 export function cellMarks(grid: Grid, scale: MouthScale, fillOf: (row: number, column: number) => string): Spec {
   const half = grid.cell / 2
   const values = grid.z.flatMap((z, row) =>
-    grid.y.map((y, column) => ({
-      x: scale.x(y - half),
-      x2: pixel(scale.x(y + half) + 0.6),
+    runsOf(grid.y.map((_, column) => fillOf(row, column))).map(({ fill, from, to }) => ({
+      x: scale.x(grid.y[from]! - half),
+      x2: pixel(scale.x(grid.y[to]! + half) + 0.6),
       y: scale.y(z + half),
       y2: pixel(scale.y(z - half) + 0.6),
-      fill: fillOf(row, column),
+      fill,
     })),
   )
   const fields = Object.fromEntries(["x", "x2", "y", "y2", "fill"].map((field) => [field, { field }]))
   const cells = { type: "rect", from: { data: "cells" }, interactive: false, encode: { update: fields } }
   return { type: "group", data: [{ name: "cells", values }], marks: [cells] }
+}
+
+/** Neighbours of one colour, from the first to the last of them; what is transparent is left out. */
+function runsOf(fills: readonly string[]): { readonly fill: string; readonly from: number; readonly to: number }[] {
+  const ends = fills.flatMap((fill, at) => (fills[at + 1] === fill ? [] : [at]))
+  return ends
+    .map((to, at) => ({ fill: fills[to]!, from: at === 0 ? 0 : ends[at - 1]! + 1, to }))
+    .filter(({ fill }) => fill !== "transparent")
 }
 
 /** Marks of the open net: snow, a hint of mesh, and the ice in front. */

@@ -1,5 +1,6 @@
 import { capital } from "../report/words.ts"
 import { type Chart, chartNumber, type Spec, VEGA_SCHEMA } from "./chart.ts"
+import { gathered } from "./gathered.ts"
 import { COLOURS, CONFIG, FONT_STACK, TEXT, WIDTH } from "./look.ts"
 import { type Look, text } from "./mouth.ts"
 import { wrapText } from "./text-width.ts"
@@ -59,7 +60,7 @@ export function panelPage(grid: PanelGrid): Chart {
       autosize: "none",
       background: COLOURS.ice,
       config: { text: CONFIG.text, style: { cell: { stroke: null } } },
-      marks: [...head.marks, ...panels, group(MARGIN, bottom, footer.marks)],
+      ...gathered([...head.marks, ...panels, group(MARGIN, bottom, footer.marks)]),
     },
   }
 }

@@ -120,12 +120,12 @@ function drawPanel(
       circleMark(panel, scale),
       ...spareMarks(panel, badges, scale),
       ...badges.flatMap(leader),
-      ...badges.flatMap(({ x, y }, at) => badge(x, y, at + 1)),
+      ...layered(badges.map(({ x, y }, at) => badge(x, y, at + 1))),
     ],
   }
   const below = top + scale.height + 20
   return {
-    marks: [...head, picture, ...openings.flatMap((opening, at) => listLine(opening, at, below + at * LINE))],
+    marks: [...head, picture, ...layered(openings.map((opening, at) => listLine(opening, at, below + at * LINE)))],
     height: below + (listed - 1) * LINE + 14,
   }
 }
@@ -168,7 +168,7 @@ function dashedCircle(x: number, y: number, r: number): Spec {
 function spareMarks(panel: PuckEyePanel, badges: readonly BadgePlace[], scale: MouthScale): Spec[] {
   const taken = badges.map(({ x, y }) => ({ x, y, half: 13 }))
   const half = panel.mouthWidth / 2
-  return panel.spare.flatMap(({ y, z, milliseconds }) => {
+  const numbers = panel.spare.map(({ y, z, milliseconds }) => {
     if (milliseconds === Number.POSITIVE_INFINITY) return []
     const label = milliseconds === null ? "×" : plain(milliseconds, 0)
     const width = Math.max(10, textWidth(label, TEXT.small, true) / 2 + 4)
@@ -181,6 +181,19 @@ function spareMarks(panel: PuckEyePanel, badges: readonly BadgePlace[], scale: M
     taken.push(place)
     return milliseconds === null || milliseconds < 0 ? beaten(place, label) : spared(place, label)
   })
+  return layered(numbers)
+}
+
+/** Drawings that touch nowhere, the first mark of all of them before the second of any, so that like marks follow one another. */
+function layered(drawings: readonly (readonly Spec[])[]): Spec[] {
+  const most = Math.max(0, ...drawings.map(({ length }) => length))
+  const layers = Array.from({ length: most }, (_, layer) => drawings.flatMap((marks) => marks.slice(layer, layer + 1)))
+  return layers.flatMap((marks) => marks.toSorted((a, b) => order(a) - order(b)))
+}
+
+/** Boxes before texts: of what touches nowhere, either may come first. */
+function order({ type }: Spec): number {
+  return type === "text" ? 1 : 0
 }
 
 const NUMBER = { font: FONT_STACK, fontSize: TEXT.small, fontWeight: 600, align: "center", baseline: "middle" }

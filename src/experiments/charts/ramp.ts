@@ -1,8 +1,18 @@
-/** A colour on a ramp of evenly spaced stops, mixed in Lab so that equal steps look equal; share outside [0, 1] is cut. */
-export function rampColour(ramp: readonly string[], share: number): string {
-  const place = Math.min(1, Math.max(0, share)) * (ramp.length - 1)
-  const at = Math.min(ramp.length - 2, Math.floor(place))
-  const [from, to] = [labOf(ramp[at]!), labOf(ramp[at + 1]!)]
+/** Colours of a ramp of evenly spaced stops, mixed in Lab so that equal steps look equal; share outside [0, 1] is cut. */
+export function rampOf(ramp: readonly string[]): (share: number) => string {
+  const stops = ramp.map(labOf)
+  const known = new Map<number, string>()
+  return (share) => {
+    const colour = known.get(share) ?? mixed(stops, share)
+    known.set(share, colour)
+    return colour
+  }
+}
+
+function mixed(stops: readonly (readonly number[])[], share: number): string {
+  const place = Math.min(1, Math.max(0, share)) * (stops.length - 1)
+  const at = Math.min(stops.length - 2, Math.floor(place))
+  const [from, to] = [stops[at]!, stops[at + 1]!]
   return hexOf(from.map((value, channel) => value + (place - at) * (to[channel]! - value)))
 }
 

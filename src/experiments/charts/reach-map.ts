@@ -15,7 +15,7 @@ import {
   text,
 } from "./mouth.ts"
 import { gridOf, MOST_PANELS, panelHeads, panelPage } from "./panel-grid.ts"
-import { rampColour } from "./ramp.ts"
+import { rampOf } from "./ramp.ts"
 
 export interface ReachMapOptions {
   /** Draws the save probability instead of the milliseconds to spare, where the run was asked for it. */
@@ -26,7 +26,9 @@ export interface ReachMapOptions {
 interface Kind {
   readonly name: string
   readonly field: (map: ReachMapPicture) => number[][]
-  readonly colour: (value: number) => string
+  readonly ramp: readonly string[]
+  /** How far along the ramp a value lies. */
+  readonly share: (value: number) => number
   /** Level of the drawn contour. */
   readonly level: number
   readonly subtitle: string
@@ -40,7 +42,8 @@ const FULL = 120
 const SPARE: Kind = {
   name: "reach-map",
   field: (map) => map.milliseconds.map((row) => row.map((value) => value ?? Number.NEGATIVE_INFINITY)),
-  colour: (value) => rampColour(SPARE_RAMP, (Math.max(-FULL, Math.min(FULL, value)) + FULL) / (2 * FULL)),
+  ramp: SPARE_RAMP,
+  share: (value) => (Math.max(-FULL, Math.min(FULL, value)) + FULL) / (2 * FULL),
   level: 0,
   subtitle: "milliseconds to spare · heavy line: just reached · hatched: covered by the stance alone",
   legend: [
@@ -54,7 +57,8 @@ const SPARE: Kind = {
 const PROBABILITY: Kind = {
   name: "reach-map-probability",
   field: (map) => (map.probability ?? []).map((row) => [...row]),
-  colour: (value) => rampColour(SHARE_RAMP, value),
+  ramp: SHARE_RAMP,
+  share: (value) => value,
   level: 0.5,
   subtitle: "chance of a save · heavy line: one in two · hatched: covered by the stance alone",
   legend: [
@@ -123,13 +127,16 @@ function drawMap(
   const mouth = mouthOf(map)
   const scale = mouthScale(mouth, width)
   const field = kind.field(map)
+  const colour = rampOf(kind.ramp)
   const whole = toTheEdge(map.y, map.z, withoutSpecks(field, kind.level), map.cell)
   const contour = contourOf(whole.x, whole.y, whole.field, kind.level)
     .map(([x, y, x2, y2]) => `M${scale.x(x)},${scale.y(y)}L${scale.x(x2)},${scale.y(y2)}`)
     .join("")
   const marks = [
     cellMarks(map, scale, (row, column) =>
-      map.milliseconds[row]![column] === Number.POSITIVE_INFINITY ? COLOURS.covered : kind.colour(field[row]![column]!),
+      map.milliseconds[row]![column] === Number.POSITIVE_INFINITY
+        ? COLOURS.covered
+        : colour(kind.share(field[row]![column]!)),
     ),
     path(hatch(map, scale), { stroke: COLOURS.ink, strokeWidth: 1.2, strokeOpacity: 0.42, fill: "transparent" }),
     path(contour, { stroke: COLOURS.ink, strokeWidth: 3, strokeCap: "round", fill: "transparent" }),
@@ -172,13 +179,14 @@ function legendMarks(kind: Kind): Spec[] {
   const [from, to] = kind.legendEnds
   const width = 420
   const steps = 84
+  const colour = rampOf(kind.ramp)
   const strip = Array.from({ length: steps }, (_, at) =>
     rectangle({
       x: chartNumber((at * width) / steps),
       x2: chartNumber(((at + 1) * width) / steps + 0.5),
       y: 18,
       y2: 34,
-      fill: kind.colour(from + ((at + 0.5) / steps) * (to - from)),
+      fill: colour(kind.share(from + ((at + 0.5) / steps) * (to - from))),
     }),
   )
   const names = kind.legend.map(([value, name], at) => {

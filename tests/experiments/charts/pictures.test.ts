@@ -8,9 +8,10 @@ import { goalMapChart } from "../../../src/experiments/charts/goal-map.ts"
 import { heatChart } from "../../../src/experiments/charts/heat.ts"
 import { COLOURS, REGION_FILL, SERIES, SHARE_RAMP } from "../../../src/experiments/charts/look.ts"
 import { mouthScale } from "../../../src/experiments/charts/mouth.ts"
+import { gridOf } from "../../../src/experiments/charts/panel-grid.ts"
 import { puckEyeChart } from "../../../src/experiments/charts/puck-eye.ts"
-import { lightness, rampColour } from "../../../src/experiments/charts/ramp.ts"
-import { reachMapChart } from "../../../src/experiments/charts/reach-map.ts"
+import { lightness, rampOf } from "../../../src/experiments/charts/ramp.ts"
+import { mouthOf, reachMapChart } from "../../../src/experiments/charts/reach-map.ts"
 import { svgOf } from "../../../src/experiments/charts/render.ts"
 import { REGIONS } from "../../../src/sim/parts.ts"
 import { inventedPanels } from "../fixture-pictures.ts"
@@ -23,6 +24,12 @@ function textsOf(svg: string): string[] {
 async function drawn(chart: Chart | null): Promise<string> {
   expect(chart).not.toBeNull()
   return svgOf(chart!)
+}
+
+/** Area of all white rectangles of a chart, px². */
+async function whiteArea(chart: Chart): Promise<number> {
+  const boxes = (await drawn(chart)).matchAll(/d="M[-\d.,]+h([\d.]+)v([\d.]+)h[^>]*fill="#ffffff"/g)
+  return [...boxes].reduce((sum, [, width, height]) => sum + Number(width) * Number(height), 0)
 }
 
 describe("heat map", () => {
@@ -40,7 +47,7 @@ describe("heat map", () => {
   })
 
   test("the ramp of shares grows darker in even steps", () => {
-    const steps = Array.from({ length: 21 }, (_, at) => lightness(rampColour(SHARE_RAMP, at / 20)))
+    const steps = Array.from({ length: 21 }, (_, at) => lightness(rampOf(SHARE_RAMP)(at / 20)))
     const falls = steps.slice(1).map((step, at) => steps[at]! - step)
     expect(Math.min(...falls)).toBeGreaterThan(1.5)
     expect(Math.max(...falls)).toBeLessThan(6)
@@ -132,8 +139,13 @@ describe("reach map and goal map", () => {
     expect(chart.description).toContain("the iron is in the way")
     expect(chart.description).toContain(`${share} % of the mouth`)
     expect(reachMapChart(results)!.description).not.toContain("iron")
-    const white = (svg: string) => svg.split('fill="#ffffff"').length
-    expect(white(await drawn(chart))).toBeGreaterThan(white(await drawn(reachMapChart(results))) + 300)
+    // every cell but those of the first column, in the squares of a cell's side
+    const side = map!.cell * mouthScale(mouthOf(map!), gridOf(1).width).perMetre
+    const white = (await whiteArea(chart)) - (await whiteArea(reachMapChart(results)!))
+    // each a hair larger than its share
+    const whitened = white / side ** 2 / (clear.length * (clear[0]!.length - 1))
+    expect(whitened).toBeGreaterThan(1)
+    expect(whitened).toBeLessThan(1.05)
   })
 
   test("contourOf() lies where a plane crosses its level, and turns with the field", () => {

@@ -1,6 +1,7 @@
 import { boxOfPlay, puckEyeOf } from "../../models/positioning/box-of.ts"
 import { reachOf } from "../../models/positioning/reach-of.ts"
 import type { Settings } from "../../models/settings.ts"
+import type { CompiledKernel } from "../../sim/compiled/kernel.ts"
 import type { MouthGrid } from "../../sim/mouth-grid.ts"
 import type { SeedKey } from "../../sim/random/streams.ts"
 import type { Sampler } from "../../sim/sampler.ts"
@@ -14,10 +15,11 @@ const SPARE_ROWS = 4
 const REACH_COLUMNS = 44
 const REACH_ROWS = 30
 
-/** Where the few shots come from that the open net during a move is measured over. */
-export interface DrawsFrom {
+/** What a thread has for it: where the few shots come from that the open net during a move is measured over, and its kernel. */
+export interface GeometryTools {
   readonly key: SeedKey
   readonly sampler: Sampler
+  readonly compiled: CompiledKernel | null
 }
 
 /** What is found of one design point beside its shots, by the name it is asked for by. Structured-clone safe. */
@@ -36,20 +38,20 @@ export interface Geometry {
 
 /** How each is found. */
 export const GEOMETRY: {
-  readonly [Kind in keyof Geometry]: (settings: Settings, from: DrawsFrom) => Geometry[Kind]
+  readonly [Kind in keyof Geometry]: (settings: Settings, tools: GeometryTools) => Geometry[Kind]
 } = {
   measures: (settings) => ({ ...boxOfPlay(settings) }),
   panel: panelOf,
-  map: (settings) => mapOf(settings, false),
-  "map with chances": (settings) => mapOf(settings, true),
+  map: (settings, { compiled }) => mapOf(settings, false, compiled),
+  "map with chances": (settings, { compiled }) => mapOf(settings, true, compiled),
   openNet: (settings, { key, sampler }) => openNetShares(settings, key, sampler),
   openNetCurve: (settings, { key, sampler }) => openNetCurve(settings, key, sampler),
 }
 
-function panelOf(settings: Settings): Geometry["panel"] {
+function panelOf(settings: Settings, { compiled }: GeometryTools): Geometry["panel"] {
   const seen = puckEyeOf(settings)
   const empty = settings.choices["play.goalie"] === "none"
-  const reach = empty ? null : reachOf(settings, SPARE_COLUMNS, SPARE_ROWS, false)
+  const reach = empty ? null : reachOf(settings, SPARE_COLUMNS, SPARE_ROWS, false, compiled)
   return {
     ...seen,
     spare:
@@ -61,8 +63,8 @@ function panelOf(settings: Settings): Geometry["panel"] {
   }
 }
 
-function mapOf(settings: Settings, withChances: boolean): Geometry["map"] {
-  const { grid, shot, clear, spare, probability } = reachOf(settings, REACH_COLUMNS, REACH_ROWS, withChances)
+function mapOf(settings: Settings, withChances: boolean, compiled: CompiledKernel | null): Geometry["map"] {
+  const { grid, shot, clear, spare, probability } = reachOf(settings, REACH_COLUMNS, REACH_ROWS, withChances, compiled)
   const rows = <Value>(value: (cell: number) => Value): Value[][] =>
     Array.from({ length: grid.rows }, (_, row) =>
       Array.from({ length: grid.columns }, (_, column) => value(row * grid.columns + column)),

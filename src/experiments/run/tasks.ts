@@ -113,11 +113,12 @@ export function runShareTask(runner: TaskRunner, task: ShareTask): Share {
 
 /** Finds the geometry of one design point; how is loaded when the first is asked for. */
 export async function runGeometryTask<Kind extends keyof Geometry>(
-  { setup }: TaskRunner,
+  { setup, compiled }: TaskRunner,
   { group, pose, kind }: GeometryTask<Kind>,
 ): Promise<Geometry[Kind]> {
   const { GEOMETRY } = await import("./geometry.ts")
-  return GEOMETRY[kind](setup.groups[group]![pose]!, setup)
+  const { key, sampler } = setup
+  return GEOMETRY[kind](setup.groups[group]![pose]!, { key, sampler, compiled })
 }
 
 function engineOf(runner: TaskRunner, id: string, settings: () => readonly Settings[], batch: number): Engine {

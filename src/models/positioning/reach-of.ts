@@ -1,5 +1,6 @@
 import { goalkeeping } from "../../sim/answer.ts"
 import { clearCells } from "../../sim/clear-mouth.ts"
+import type { CompiledKernel } from "../../sim/compiled/kernel.ts"
 import { type MouthGrid, mouthGrid } from "../../sim/mouth-grid.ts"
 import { type MapShot, reachProbability, spareTime } from "../../sim/reach-map.ts"
 import * as S from "../../sim/strata.ts"
@@ -21,12 +22,19 @@ export interface ReachOfPose {
 
 /**
  * The reach map of one goalie: `columns` x `rows` cells over the places where the middle of a
- * puck from straight ahead clears the iron; which of them one from the shot's own place clears is told apart.
+ * puck from straight ahead clears the iron; which of them one from the shot's own place clears is told apart. `compiled`
+ * finds the same numbers sooner where it is given.
  */
-export function reachOf(settings: Settings, columns: number, rows: number, withProbability: boolean): ReachOfPose {
+export function reachOf(
+  settings: Settings,
+  columns: number,
+  rows: number,
+  withProbability: boolean,
+  compiled: CompiledKernel | null = null,
+): ReachOfPose {
   // nobody aims at the goalie here: shots go to every place of the mouth
   const scene = compileScene([{ ...settings, choices: { ...settings.choices, "shooter.aim": "point" } }])
-  const keeper = goalkeeping(scene)
+  const keeper = goalkeeping(scene, compiled)
   const pose = scene.poses[0]!
   const table = scene.strata.table
   const shot: MapShot = {

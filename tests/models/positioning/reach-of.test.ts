@@ -8,6 +8,7 @@ import { crossMouth } from "../../../src/sim/iron.ts"
 import { aimAt, LAUNCH_AZIMUTH, LAUNCH_TANGENT } from "../../../src/sim/launch.ts"
 import { PATH_STRIDE } from "../../../src/sim/path.ts"
 import { eachCell } from "../../../src/sim/reach-map.ts"
+import { builtKernel } from "../../engine/both-kernels.ts"
 
 // seen to fail: every cell of the map told clear, as from straight ahead
 test("at 80 degrees the reach map is clear where pucks get past the iron, counted one by one", () => {
@@ -28,4 +29,18 @@ test("at 80 degrees the reach map is clear where pucks get past the iron, counte
   })
   expect(counted / (44 * 30)).toBeGreaterThan(0.5)
   expect(counted / (44 * 30)).toBeLessThan(0.75)
+})
+
+// seen to fail: the read of the release left out of what the compiled kernel is handed
+test("the compiled kernel finds the same milliseconds to spare, to the last bit, in one goalie after another", () => {
+  const kernel = builtKernel()
+  for (const depth of [0.4, 1.3, 0.4])
+    for (const read of [0, 0.05]) {
+      const settings = withSettings(defaultSettings(), {
+        quantities: { "play.distance": 7, "play.angle": 0.3, "goalie.depth": depth, "shooter.early_read": read },
+      })
+      const { spare } = reachOf(settings, 22, 15, false)
+      expect(reachOf(settings, 22, 15, false, kernel).spare).toEqual(spare)
+      expect(spare.filter((seconds) => Number.isFinite(seconds)).length).toBeGreaterThan(50)
+    }
 })

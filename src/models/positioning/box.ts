@@ -1,4 +1,4 @@
-import { type Box, measureBox } from "../../sim/box/box.ts"
+import { openToPuck, type SeenBox, seenBox } from "../../sim/box/box.ts"
 import { type ClearCircle, clearCircle } from "../../sim/box/clear-circle.ts"
 import { clearOpenings, type ZoneCuts } from "../../sim/box/openings.ts"
 import { type PlacedBody, placeBody } from "../../sim/box/placed.ts"
@@ -100,9 +100,9 @@ export function zoneCuts(settings: Settings): ZoneCuts {
   }
 }
 
-/** All measures of the box of a view. */
-export function viewBox(view: PuckView): Box {
-  return measureBox(view.body, view.puck, view.mouth, view.standing.gx, view.standing.gy)
+/** The box of a view. */
+export function viewBox(view: PuckView): SeenBox {
+  return seenBox(view.body, view.puck, view.mouth, view.standing.gx, view.standing.gy)
 }
 
 /** The box by the names that results use. */
@@ -113,7 +113,7 @@ export function boxMeasures(view: PuckView): BoxMeasures {
     net_covered: box.netCovered,
     box_area_m2: box.openArea,
     solid_angle_sr: box.openSolidAngle,
-    puck_area_m2: box.puckArea,
+    puck_area_m2: openToPuck(view.body, view.puck, view.mouth),
     clear_circle_m: 2 * clearCircle(outlines, view.mouth).radius,
   }
 }

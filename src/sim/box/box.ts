@@ -5,8 +5,8 @@ import { boxRows, ROW_SPACING } from "./rows.ts"
 import { coverRow } from "./shadow.ts"
 import { lightFrom, type Mouth, type Sight } from "./sight.ts"
 
-/** The box: the part of the mouth that the body leaves open, as seen from the puck. */
-export interface Box {
+/** The box: the part of the mouth that the body leaves open, as the middle of the puck sees it. */
+export interface SeenBox {
   /** Share of the mouth hidden from the puck's centre by the body. */
   readonly netCovered: Probability
   /** Area of the goal plane between posts, bar and ice that the puck's centre sees. */
@@ -19,12 +19,16 @@ export interface Box {
    * Infinity when that plane runs along a line from the puck to the mouth.
    */
   readonly openAreaAtGoalie: SquareMetres
+  /** Rows integrated over for the open area. */
+  readonly rows: number
+}
+
+/** The same and what of it a whole puck passes. */
+export interface Box extends SeenBox {
   /** Area of the goal plane where the middle of the puck can cross touching neither body, iron nor ice. */
   readonly puckArea: SquareMetres
   /** Share of what an empty net would let the puck through that the body closes. */
   readonly puckCovered: Probability
-  /** Rows integrated over for the open area. */
-  readonly rows: number
 }
 
 /** Ends of covered stretches in the integrals, m. */
@@ -49,19 +53,38 @@ export function measureBox(
   gy: Metres,
   spacing: Metres = ROW_SPACING,
 ): Box {
+  const passes = openToPuck(body, puck, mouth, spacing)
+  const empty = puckArea(ironParts(mouth), IRON_COUNT, puck, mouth, spacing)
+  return {
+    ...seenBox(body, puck, mouth, gx, gy, spacing),
+    puckArea: passes,
+    puckCovered: empty > 0 ? 1 - passes / empty : 1,
+  }
+}
+
+/** The box as the middle of the puck sees it, measured as {@link measureBox} does. */
+export function seenBox(
+  body: PlacedBody,
+  puck: Sight,
+  mouth: Mouth,
+  gx: Metres,
+  gy: Metres,
+  spacing: Metres = ROW_SPACING,
+): SeenBox {
   const light = lightFrom(puck.px, puck.py, puck.pz)
   const open = openOf(body, light, mouth, goaliePlane(puck, gx, gy), spacing)
-  const fits = puckArea(withIron(body.parts, mouth), body.count + IRON_COUNT, puck, mouth, spacing)
-  const empty = puckArea(ironParts(mouth), IRON_COUNT, puck, mouth, spacing)
   return {
     netCovered: 1 - open.area / (mouth.width * mouth.height),
     openArea: open.area,
     openSolidAngle: open.solidAngle,
     openAreaAtGoalie: open.atGoalie,
-    puckArea: fits,
-    puckCovered: empty > 0 ? 1 - fits / empty : 1,
     rows: open.rows,
   }
+}
+
+/** Area in which the middle of the puck can cross the goal plane past body and iron. */
+export function openToPuck(body: PlacedBody, puck: Sight, mouth: Mouth, spacing: Metres = ROW_SPACING): SquareMetres {
+  return puckArea(withIron(body.parts, mouth), body.count + IRON_COUNT, puck, mouth, spacing)
 }
 
 function goaliePlane(puck: Sight, gx: Metres, gy: Metres): GoaliePlane {

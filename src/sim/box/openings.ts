@@ -37,8 +37,12 @@ const LEAST_CELLS = 3
 
 /** Zone a place of the mouth lies in. */
 export function zoneOf(y: Metres, z: Metres, cuts: ZoneCuts): Zone {
+  return ZONES[zoneNumber(y, z, cuts)]!
+}
+
+function zoneNumber(y: Metres, z: Metres, cuts: ZoneCuts): number {
   const side = Math.abs(y) <= 0.5 * cuts.middleWidth ? 1 : y * cuts.gloveSide > 0 ? 0 : 2
-  return ZONES[side + (z < cuts.lowHeight ? 0 : 3)]!
+  return side + (z < cuts.lowHeight ? 0 : 3)
 }
 
 /** What the raster of the mouth knows: cells row by row from the ice up, from the goalie's right to left. */
@@ -105,9 +109,7 @@ function rasterOf(body: PlacedBody, puck: Sight, mouth: Mouth): Raster | undefin
 /** Numbers the connected open cells of one zone from 1 on; returns how many openings there are. */
 function labelOpenings(raster: Raster, cuts: ZoneCuts): number {
   const { columns, rows, label } = raster
-  const zone = Uint8Array.from(label, (_, i) =>
-    ZONES.indexOf(zoneOf(raster.y[i % columns]!, raster.z[Math.floor(i / columns)]!, cuts)),
-  )
+  const zone = zonesOf(raster, cuts)
   const waiting: number[] = []
   let count = 0
   for (let start = 0; start < label.length; start++) {
@@ -129,6 +131,15 @@ function labelOpenings(raster: Raster, cuts: ZoneCuts): number {
     }
   }
   return count
+}
+
+/** Number of each cell's zone. */
+function zonesOf({ columns, rows, y, z }: Raster, cuts: ZoneCuts): Uint8Array {
+  const zone = new Uint8Array(rows * columns)
+  for (let row = 0; row < rows; row++)
+    for (let column = 0; column < columns; column++)
+      zone[row * columns + column] = zoneNumber(y[column]!, z[row]!, cuts)
+  return zone
 }
 
 /** Distance of each cell from the nearest cell of another opening or none, in cells: two sweeps of a chamfer. */

@@ -65,11 +65,26 @@ export function fireBatches(
   batchSize: number,
   decide: Decide = decideConditional,
 ): Tally {
-  const scene = e.goalkeeping.scene
+  const { scene } = e.goalkeeping
   const tally = emptyTally(scene.poses.length, scene.spots.length)
+  addBatches(e, key, replicate, from, to, batchSize, tally, decide)
+  return tally
+}
+
+/** The same added to a tally: of several replicates where only their sum is wanted. */
+export function addBatches(
+  e: Engine,
+  key: SeedKey,
+  replicate: number,
+  from: number,
+  to: number,
+  batchSize: number,
+  tally: Tally,
+  decide: Decide = decideConditional,
+): void {
+  const { scene } = e.goalkeeping
   for (let b = from; b < to; b++) {
     makeShots(scene, key, replicate, b * batchSize, batchSize, e.batch)
     answerBatch(e.goalkeeping, e.batch, decide, tally, e.outcome, e.rebounds)
   }
-  return tally
 }

@@ -1,6 +1,6 @@
 import { ZONES } from "./box/openings.ts"
 import { REGION_COUNT } from "./saves.ts"
-import { mergeSums } from "./statistics/exact-sum.ts"
+import { checkSums, mergeSums } from "./statistics/exact-sum.ts"
 
 /** Columns of a tally: sums of weights and probabilities over the shots of one pose and one spot. */
 export const SHOTS_COUNTED = 0
@@ -79,4 +79,10 @@ export function emptyTally(poses: number, spots: number): Tally {
 export function mergeTally(into: Tally, from: Tally): void {
   mergeSums(into.sums, from.sums)
   mergeSums(into.maps, from.maps)
+}
+
+/** Throws a RangeError where a sum has left the range in which it is exact. */
+export function checkTally({ sums, maps }: Tally): void {
+  checkSums(sums)
+  checkSums(maps)
 }

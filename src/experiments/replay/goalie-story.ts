@@ -1,5 +1,5 @@
 import { openedBy } from "../../models/plays/open-bodies.ts"
-import { puckView, viewBox } from "../../models/positioning/box.ts"
+import { puckView, viewSeen } from "../../models/positioning/box.ts"
 import { blockShare, unsetNow } from "../../sim/answer.ts"
 import { NO_SHOT } from "../../sim/fate.ts"
 import { distanceToBody } from "../../sim/meet-goalie.ts"
@@ -47,7 +47,7 @@ export function standStory(replay: Replay, { i }: FiredShot): StandStory {
     yM: rounded(y, 4),
     offLineCm: centimetres((px * y - py * x) / Math.hypot(px, py)),
     turnedDegrees: rounded((Math.atan2(Math.sin(heading - toPuck), Math.cos(heading - toPuck)) * 180) / Math.PI, 3),
-    netCovered: rounded(viewBox(view).netCovered, 4),
+    netCovered: rounded(viewSeen(view).netCovered, 4),
     notSet: unsetNow(g),
     opened: openedStory(replay),
   }

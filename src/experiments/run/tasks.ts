@@ -5,8 +5,8 @@ import { decideConditional } from "../../sim/conditional.ts"
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { decidePlain } from "../../sim/referee.ts"
 import type { Sampler } from "../../sim/sampler.ts"
-import { type Engine, engine, fireBatches } from "../../sim/sampling.ts"
-import { mergeTally, type Tally } from "../../sim/tally.ts"
+import { addBatches, type Engine, engine, fireBatches } from "../../sim/sampling.ts"
+import { checkTally, emptyTally, type Tally } from "../../sim/tally.ts"
 import { type EncodedRows, encodeRows, type KeepTask } from "../keep/row-group.ts"
 import { loadKernel } from "../kernel/load.ts"
 import { ALL_SPOTS } from "./columns.ts"
@@ -90,9 +90,11 @@ export function runKeepTask(runner: TaskRunner, task: KeepTask): Promise<Encoded
 export function runSetTask(runner: TaskRunner, task: SetTask): Tally {
   const { groups, key, sampler } = runner.setup
   const changed = groups[task.group]!.map((one) => withSettings(one, { quantities: task.changes }))
-  const e = engine(compileScene(changed), task.batch, sampler, runner.compiled)
-  const sum = fireBatches(e, key, 0, 0, task.batches, task.batch)
-  for (let r = 1; r < task.replicates; r++) mergeTally(sum, fireBatches(e, key, r, 0, task.batches, task.batch))
+  const scene = compileScene(changed)
+  const e = engine(scene, task.batch, sampler, runner.compiled)
+  const sum = emptyTally(scene.poses.length, scene.spots.length)
+  for (let r = 0; r < task.replicates; r++) addBatches(e, key, r, 0, task.batches, task.batch, sum)
+  checkTally(sum)
   return sum
 }
 

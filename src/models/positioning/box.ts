@@ -1,4 +1,4 @@
-import { openToPuck, type SeenBox, seenBox } from "../../sim/box/box.ts"
+import { type Box, measureBox, openToPuck, type SeenBox, seenBox } from "../../sim/box/box.ts"
 import { type ClearCircle, clearCircle } from "../../sim/box/clear-circle.ts"
 import { clearOpenings, type ZoneCuts } from "../../sim/box/openings.ts"
 import { type PlacedBody, placeBody } from "../../sim/box/placed.ts"
@@ -100,14 +100,19 @@ export function zoneCuts(settings: Settings): ZoneCuts {
   }
 }
 
-/** The box of a view. */
-export function viewBox(view: PuckView): SeenBox {
+/** All measures of the box of a view. */
+export function viewBox(view: PuckView): Box {
+  return measureBox(view.body, view.puck, view.mouth, view.standing.gx, view.standing.gy)
+}
+
+/** Those that the middle of the puck sees, without what a whole puck passes. */
+export function viewSeen(view: PuckView): SeenBox {
   return seenBox(view.body, view.puck, view.mouth, view.standing.gx, view.standing.gy)
 }
 
 /** The box by the names that results use. */
 export function boxMeasures(view: PuckView): BoxMeasures {
-  const box = viewBox(view)
+  const box = viewSeen(view)
   const outlines = silhouettes(view.puck, view.body.parts, view.body.count)
   return {
     net_covered: box.netCovered,
@@ -128,7 +133,7 @@ export function boxOpenings(view: PuckView, cuts: ZoneCuts): BoxOpening[] {
 
 /** What a picture of the view is drawn from. `partNames` names the rows of the posture's parts; else the region does. */
 export function boxPicture(view: PuckView, cuts: ZoneCuts, partNames: readonly string[] = []): BoxPicture {
-  const box = viewBox(view)
+  const box = viewSeen(view)
   const outlines = silhouettes(view.puck, view.body.parts, view.body.count)
   return {
     mouthWidth: view.mouth.width,

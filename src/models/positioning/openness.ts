@@ -49,7 +49,8 @@ export function opennessSeen(
   ] as const) {
     if (weight === 0) continue
     const body = placeBody(goalie.posture, phase, station[STATION_X]!, station[STATION_Y]!, heading)
-    const clear = openGrid({ px: x, py: y, pz: z, discRadius: 0, discHalf: 0 }, body.parts, body.count, columns, rows)
+    const light = { px: x, py: y, pz: z, discRadius: 0, discHalf: 0 }
+    const clear = openGrid(light, body.parts, body.count, columns, rows, [0, EDGE])
     for (let i = 0; i < seen.length; i++) seen[i] = seen[i]! + weight * openShare(clear[i]!)
   }
   return seen

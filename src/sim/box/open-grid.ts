@@ -1,11 +1,13 @@
 import { CENTRE, HALF_SIZE, PART_STRIDE, ROUNDING } from "../parts.ts"
 import { BOX_RECORD, CLEARANCE, clearancePath } from "../rounded-box.ts"
+import type { Metres } from "../units.ts"
 import type { Sight } from "./sight.ts"
 
 /**
  * Clearance of the straight path from the puck to each place (0, y, z) of the mouth from the nearest part, metres,
  * [z.length x y.length], rows from z[0] on: more than zero is open. Parts behind the goal line do not count.
- * Infinity without parts.
+ * Infinity without parts. Who asks for no more than the range of clearances that matter is told its nearer end beyond it,
+ * and is answered sooner.
  */
 export function openGrid(
   sight: Sight,
@@ -13,9 +15,10 @@ export function openGrid(
   count: number,
   y: ArrayLike<number>,
   z: ArrayLike<number>,
+  [least, most]: readonly [Metres, Metres] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY],
 ): Float64Array {
   const { px, py, pz, discRadius, discHalf } = sight
-  const grid = new Float64Array(y.length * z.length).fill(Number.POSITIVE_INFINITY)
+  const grid = new Float64Array(y.length * z.length).fill(most)
   const out = new Float64Array(BOX_RECORD)
   const disc = Math.hypot(discRadius, discHalf)
   for (let part = 0; part < count; part++) {
@@ -29,6 +32,7 @@ export function openGrid(
       const wz = z[row]! - pz
       for (let column = 0; column < y.length; column++) {
         const cell = row * y.length + column
+        if (grid[cell]! <= least) continue
         const wy = y[column]! - py
         // the whole line stays farther from the part's ball than what is already known
         const along = -dx * px + dy * wy + dz * wz
@@ -36,7 +40,7 @@ export function openGrid(
         const far = grid[cell]! + reach
         if (far < 0 || beside > far * far) continue
         clearancePath(parts, at, px, py, pz, -px, wy, wz, 0, 1, discRadius, discHalf, out)
-        if (out[CLEARANCE]! < grid[cell]!) grid[cell] = out[CLEARANCE]!
+        if (out[CLEARANCE]! < grid[cell]!) grid[cell] = Math.max(least, out[CLEARANCE]!)
       }
     }
   }

@@ -145,6 +145,22 @@ test("openGrid() is the least clearance over the parts for each place", () => {
   }
 })
 
+// seen to fail: parts passed over that come nearer than the far end of the range
+test("openGrid() told a range of clearances gives those inside it, and its nearer end beyond", () => {
+  const random = seeded("open grid in a range")
+  const y = Array.from({ length: 23 }, (_, i) => -0.9 + 0.08 * i)
+  const z = Array.from({ length: 13 }, (_, i) => 0.02 + 0.09 * i)
+  let inside = 0
+  for (let body = 0; body < 8; body++) {
+    const { parts, count } = crowd(random, 6)
+    const whole = openGrid(lightFrom(4, 1, 0.3), parts, count, y, z)
+    const ranged = openGrid(lightFrom(4, 1, 0.3), parts, count, y, z, [0, 0.04])
+    expect(ranged).toEqual(whole.map((clearance) => Math.min(0.04, Math.max(0, clearance))))
+    inside += whole.filter((clearance) => clearance > 0 && clearance < 0.04).length
+  }
+  expect(inside).toBeGreaterThan(50)
+})
+
 // Seen to fail with the goal line itself allowed.
 test("a puck on or behind the goal line is refused", () => {
   expect(() => lightFrom(0, 1, 0.02)).toThrow(

@@ -1,6 +1,9 @@
 #!/usr/bin/env node
 import pc from "picocolors"
 import { goalmouth } from "./goalmouth.ts"
+import { optimiseLater } from "./patience.ts"
+
+optimiseLater()
 
 // a reader that closes early, such as head, is no failure
 process.stdout.on("error", (error: NodeJS.ErrnoException) => {

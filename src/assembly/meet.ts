@@ -1,7 +1,7 @@
 import {
   FRAME,
   HAND,
-  HAND_CLOSEST,
+  HAND_START,
   MET_FILLED,
   MET_KNOWN,
   MET_LEAST,
@@ -92,7 +92,7 @@ export function meetPart(part: usize, met: usize): i32 {
     store<i32>(met, state, MET_STATE)
     if (state != REFUSED) levelWith(part, met)
   }
-  store<f64>(HAND + HAND_CLOSEST, 0)
+  store<f64>(HAND + HAND_START, NaN)
   return state
 }
 

@@ -25,7 +25,7 @@ import { limbRow, momentOf, NUMBER, phasesInHand } from "./tables.ts"
 
 /** The same as in sim/react.ts and sim/moment.ts. */
 const MOST_STEPS: i32 = 120
-const NOTHING: f64 = 1e-10
+const NOTHING: f64 = 1e-7
 export const REACTS: f64 = -1
 
 /** The saving reactions that the part in hand adds: by covering the path, and by being carried to it. */

@@ -47,7 +47,7 @@ const { CENTRE, HALF_SIZE, ROUNDING } = partColumns
 const { BOUND_GREATEST_V, BOUND_LEAST_V, BOUND_REACH, BOUND_U, BOUND_V, BOUND_Z } = preparedColumns
 const { heightAt, PATH_DX, PATH_DY, PATH_X, PATH_Y, paceAt, pieceAt, timeAt } = pathColumns
 const { STATE_HEADING, STATE_TURN_RATE, STATE_VX, STATE_VY, STATE_X, STATE_Y, stateAt } = timelineColumns
-const { BOX_H, BOX_LEAST, BOX_MOST, BOX_ROUNDING, CLOSEST_AT } = boxColumns
+const { BOX_H, BOX_LEAST, BOX_MOST, BOX_ROUNDING, START_C } = boxColumns
 
 /** Steps that find when an unevenly moving part is level with the puck: each is some ten times nearer than the one before. */
 const WAY_STEPS = 3
@@ -75,7 +75,7 @@ export function meetPart(
   const { posture } = prepared
   m.level = m.levels[part]!
   m.box = m.boxes[part]!
-  m.box[CLOSEST_AT] = 0
+  m.box[START_C] = Number.NaN
   m.prepared = prepared
   m.part = part
   m.row = part * posture.phases

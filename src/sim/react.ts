@@ -26,7 +26,7 @@ const { REACTS } = moments
  */
 const MOST_STEPS = 120
 /** A clearance this small is none, m; so is a share of an interval this small. */
-const NOTHING = 1e-10
+const NOTHING = 1e-7
 
 /** The saving reactions that the part in hand adds: by covering the path, and by being carried to it. */
 export function savesOfPart(m: Meeting, prepared: PreparedPosture, part: number, now: Moment, saves: Saves): void {

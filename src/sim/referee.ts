@@ -30,6 +30,7 @@ import * as P from "./pose.ts"
 import { sampleLognormal } from "./random/lognormal.ts"
 import { DRAW_REACTION, GOALIE_DRAWS } from "./shots.ts"
 import { STATION_COS, STATION_LENGTH, STATION_SIN, STATION_X, STATION_Y } from "./station.ts"
+import { discToBox, type SteppedBox } from "./stepped-contact.ts"
 import { steppedBody } from "./stepped-opening.ts"
 import { steppedSight } from "./traffic/stepped-sight.ts"
 import type { Metres, Seconds } from "./units.ts"
@@ -157,14 +158,15 @@ function watchPart(watch: Watch, part: number): Touch | null {
     const next = size(toCore(watch, part, times[i]!, watch.pucks, 3 * i))
     // just past the closest step
     if (here <= before && here <= next && here < WORTH_A_LOOK) {
-      const touch = judge(watch, part, closest(watch, part, times[Math.max(0, i - 2)]!, times[i]!))
+      const middle = (time: Seconds) => distanceToCore(watch, part, time)
+      const touch = judge(watch, part, leastAt(middle, times[Math.max(0, i - 2)]!, times[i]!), until)
       if (touch) return touch
     }
     before = here
     here = next
   }
   // still coming nearer when the puck is over, or out of reach
-  return here < before && here < WORTH_A_LOOK ? judge(watch, part, until) : null
+  return here < before && here < WORTH_A_LOOK ? judge(watch, part, until, until) : null
 }
 
 /** Until when the part is watched: to the end, but outside the net only while the puck is before the goal line. */
@@ -192,30 +194,38 @@ function firstNear(watch: Flight): Seconds {
   return timeAt(watch.path, watch.offset, Math.max(0, along - NEAR))
 }
 
-/** Golden section for the time at which the puck's centre is closest to the part's core. */
-function closest(watch: Watch, part: number, from: Seconds, to: Seconds): Seconds {
+/** Golden section for the time between two at which `distance` is least. */
+function leastAt(distance: (time: Seconds) => Metres, from: Seconds, to: Seconds): Seconds {
   let a = Math.max(0, from)
   let b = to
   for (let i = 0; i < GOLDEN_STEPS; i++) {
     const left = b - GOLDEN * (b - a)
     const right = a + GOLDEN * (b - a)
-    if (distanceToCore(watch, part, left) < distanceToCore(watch, part, right)) b = right
+    if (distance(left) < distance(right)) b = right
     else a = left
   }
   return 0.5 * (a + b)
 }
 
-/** Whether the part, or the limb that carries it, stops a puck that is closest at `time`. */
-function judge(watch: Watch, part: number, time: Seconds): Touch | null {
+/** Whether the part, or the limb that carries it, stops a puck whose middle is closest at `near`, watched until `until`. */
+function judge(watch: Watch, part: number, near: Seconds, until: Seconds): Touch | null {
   const { now, scene } = watch.g
-  const core = toCore(watch, part, time, puckAt(watch, time), 0)
-  const distance = size(core)
-  const rounding = watch.posture.parts[part * PART_STRIDE + ROUNDING]!
-  const up = distance < 1e-6 ? 1 : Math.abs(core[2]! / distance)
-  const disc = scene.world[PUCK_RADIUS]! * Math.sqrt(1 - up * up) + scene.world[PUCK_HALF_THICKNESS]! * up
-  const clearance = distance - rounding - disc
-  if (clearance <= 0) return now.leaks ? null : { part, limb: NO_LIMB, time, clearance, margin: -clearance }
   const limb = watch.posture.carrier[part]!
+  const rounding = watch.posture.parts[part * PART_STRIDE + ROUNDING]!
+  const radius = scene.world[PUCK_RADIUS]!
+  const half = scene.world[PUCK_HALF_THICKNESS]!
+  const reach = limb === NO_LIMB ? 0 : watch.posture.limbs[limb * LIMB_STRIDE + LONGEST_REACH]!
+  // no nearer than this, and no farther: the ball about the disc, and that in it
+  const distance = distanceToCore(watch, part, near) - rounding
+  if (distance - Math.hypot(radius, half) > reach) return null
+  let time = near
+  let clearance = distance - half
+  if (clearance > 0) {
+    const apart = (at: Seconds) => discToBox(puckAt(watch, at), radius, half, boxAt(watch, part, at))
+    time = leastAt(apart, near - 2 * STEP, Math.min(until, near + 2 * STEP))
+    clearance = apart(time) - rounding
+  }
+  if (clearance <= 0) return now.leaks ? null : { part, limb: NO_LIMB, time, clearance, margin: -clearance }
   if (limb === NO_LIMB || watch.handStart === Infinity || !canReach(watch, limb, time)) return null
   const margin = reachMargin(watch, limb, clearance, time, now)
   return margin >= 0 ? { part, limb, time, clearance, margin } : null
@@ -298,6 +308,22 @@ function size(v: readonly number[]): number {
 
 /** Vector from the nearest point of the part's core to the puck's centre at `pucks[at]`, goalie's frame. */
 function toCore(watch: Watch, part: number, time: Seconds, pucks: ArrayLike<number>, at: number): number[] {
+  const { middle, axes, half } = boxAt(watch, part, time)
+  const x = pucks[at]! - middle[0]!
+  const y = pucks[at + 1]! - middle[1]!
+  const z = pucks[at + 2]! - middle[2]!
+  const excess = [0, 0, 0]
+  for (let i = 0; i < 3; i++) {
+    const axis = axes[i]!
+    const q = x * axis[0]! + y * axis[1]! + z * axis[2]!
+    const over = q - Math.max(-half[i]!, Math.min(half[i]!, q))
+    for (let j = 0; j < 3; j++) excess[j] = excess[j]! + over * axis[j]!
+  }
+  return excess
+}
+
+/** The core of a part at `time`, goalie's frame. */
+function boxAt(watch: Watch, part: number, time: Seconds): SteppedBox {
   const { posture } = watch
   const parts = posture.parts
   const phase = phaseAt(watch, time) * (posture.phases - 1)
@@ -307,19 +333,11 @@ function toCore(watch: Watch, part: number, time: Seconds, pucks: ArrayLike<numb
   const b = a + posture.count * PART_STRIDE
   const row = new Array<number>(9)
   for (let i = 0; i < 9; i++) row[i] = parts[a + i]! + share * (parts[b + i]! - parts[a + i]!)
-  const x = pucks[at]! - row[0]!
-  const y = pucks[at + 1]! - row[1]!
-  const z = pucks[at + 2]! - row[2]!
-  const axes = upright([row[3]!, row[4]!, row[5]!], [row[6]!, row[7]!, row[8]!])
-  const excess = [0, 0, 0]
-  for (let i = 0; i < 3; i++) {
-    const axis = axes[i]!
-    const q = x * axis[0]! + y * axis[1]! + z * axis[2]!
-    const half = parts[a + HALF_SIZE + i]!
-    const over = q - Math.max(-half, Math.min(half, q))
-    for (let j = 0; j < 3; j++) excess[j] = excess[j]! + over * axis[j]!
+  return {
+    middle: [row[0]!, row[1]!, row[2]!],
+    axes: upright([row[3]!, row[4]!, row[5]!], [row[6]!, row[7]!, row[8]!]),
+    half: [parts[a + HALF_SIZE]!, parts[a + HALF_SIZE + 1]!, parts[a + HALF_SIZE + 2]!],
   }
-  return excess
 }
 
 /** Gram-Schmidt on two nearly perpendicular axes; the third is their product. */

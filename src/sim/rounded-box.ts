@@ -1,5 +1,7 @@
 import * as boxColumns from "./box-record.ts"
 import { AXIS_0, AXIS_1, AXIS_2, CENTRE, HALF_SIZE, ROUNDING } from "./parts.ts"
+import { distanceInPlane } from "./planar-distance.ts"
+import { distanceInSpace } from "./swept-disc.ts"
 import type { Metres } from "./units.ts"
 
 export {
@@ -12,10 +14,10 @@ export {
   BOX_UP,
   BOX_W,
   CLEARANCE,
-  CLOSEST_AT,
   DISC_HALF,
   DISC_RADIUS,
   PATH_ROW,
+  START_C,
 } from "./box-record.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
@@ -30,126 +32,119 @@ const {
   DISC_RADIUS,
   DISC_HALF,
   CLEARANCE,
-  CLOSEST_AT,
+  PLANE_X,
+  PLANE_Y,
+  PLANE_A,
+  PLANE_B,
+  PLANE_TILT,
+  PLANE_NEAREST,
+  START_C,
 } = boxColumns
 
 /**
- * Clearance between a straight path of the puck and one rounded box.
+ * Clearance between a puck on a straight path and one rounded box, exact to 40 nanometres.
  *
- *   path      q(s) = q + s w, in the box's own axes, s in [least, most]
- *   excess    e_i(s) = q_i(s) - clamp(q_i(s), -h_i, h_i)
- *   closest   minimise |e(s)|^2: convex in s, its slope sum e_i w_i is piecewise linear and never falls
- *   touch     |e| <= rounding + R sqrt(nx^2 + ny^2) + H |nz|,  n = e / |e|
+ *   path       q(s) = q + s w, in the box's own axes, s in [least, most]
+ *   puck       the level disc of radius R and half thickness H about q(s), its axis u the vertical
+ *   clearance  (least distance of the disc from the core box, over s) - rounding
  *
- * The last line takes the puck as what it is, a level disc of radius R and half thickness H: its support along the
- * direction of closest approach. It is exact wherever the core box shows the puck a face or a straight edge.
+ * Seen along the path all of it is flat. In the plane square to w, with a level and b upward in it, the core box is the
+ * sum of three segments h_i (a_i, b_i), the disc's thickness one upright, the disc itself an ellipse of half axes R and
+ * R |sin(slope)|, and the path a point: `planar-distance.ts`. Only where the closest approach lies beyond an end of the
+ * path is the distance sought in space: `swept-disc.ts`.
  *
  * Everything goes in and out through one flat record: arguments and results of a function too large to inline would
  * be boxed on every call.
  */
 
-/** Squared distance, m², under which the path counts as passing through the core (a micrometre: no direction left). */
-const THROUGH_CORE = 1e-12
-/** Newton steps at most: six kinks, each passed at most twice; two or three are usual. */
-const MOST_STEPS = 24
-/** A step shorter than this share of a unit of s is none. */
-const NO_STEP = 1e-12
+/** Squared sine of the angle between path and vertical under which the path counts as upright. */
+const UPRIGHT = 1e-16
+/** Squared sine of a slope under which the path counts as level: the disc then shows 40 nanometres at most. */
+const LEVEL = 1e-12
 
 /**
- * Fills CLEARANCE and CLOSEST_AT of a record. Through the core the clearance is minus (rounding + disc half
- * thickness): a lower bound of how deep.
+ * Fills CLEARANCE of a record: metres between disc and box, less than zero where they overlap, and there no deeper than
+ * minus the rounding.
  */
 export function solveClearance(box: Float64Array): void {
-  const w0 = box[BOX_W]!
-  const w1 = box[BOX_W + 1]!
-  const w2 = box[BOX_W + 2]!
-  // start nearest the box's centre
-  box[CLOSEST_AT] = -(box[BOX_Q]! * w0 + box[BOX_Q + 1]! * w1 + box[BOX_Q + 2]! * w2) / (w0 * w0 + w1 * w1 + w2 * w2)
+  box[START_C] = Number.NaN
   solveRow(box, box)
 }
 
-/**
- * The same for the path in `row`, with everything else from the record; the search starts at the record's CLOSEST_AT.
- */
+/** The same for the path in `row`, with everything else from the record; the search starts where the last one ended. */
 export function solveRow(box: Float64Array, row: Float64Array): void {
-  const q0 = row[0]!
-  const q1 = row[1]!
-  const q2 = row[2]!
-  const w0 = row[3]!
-  const w1 = row[4]!
-  const w2 = row[5]!
+  seeAlong(box, row)
+  distanceInPlane(box)
+  // as far as anything of box and disc lies along the path
+  const w0 = row[BOX_W]!
+  const w1 = row[BOX_W + 1]!
+  const w2 = row[BOX_W + 2]!
+  const long = w0 * w0 + w1 * w1 + w2 * w2
+  const middle = -(row[BOX_Q]! * w0 + row[BOX_Q + 1]! * w1 + row[BOX_Q + 2]! * w2) / long
+  const along = box[BOX_H]! * Math.abs(w0) + box[BOX_H + 1]! * Math.abs(w1) + box[BOX_H + 2]! * Math.abs(w2)
+  const reach = along / long + (box[DISC_RADIUS]! + box[DISC_HALF]!) / Math.sqrt(long)
+  if (middle - reach < box[BOX_LEAST]! || middle + reach > box[BOX_MOST]!) distanceInSpace(box, row)
+  box[CLEARANCE] = box[PLANE_NEAREST]! - box[BOX_ROUNDING]!
+}
+
+/** Fills the scratch of a record with what the path in `row` shows: all but the distance. */
+export function seeAlong(box: Float64Array, row: Float64Array): void {
+  const q0 = row[BOX_Q]!
+  const q1 = row[BOX_Q + 1]!
+  const q2 = row[BOX_Q + 2]!
+  const w0 = row[BOX_W]!
+  const w1 = row[BOX_W + 1]!
+  const w2 = row[BOX_W + 2]!
+  const u0 = row[BOX_UP]!
+  const u1 = row[BOX_UP + 1]!
+  const u2 = row[BOX_UP + 2]!
   const h0 = box[BOX_H]!
   const h1 = box[BOX_H + 1]!
   const h2 = box[BOX_H + 2]!
-  const least = box[BOX_LEAST]!
-  const most = box[BOX_MOST]!
-  let s = box[CLOSEST_AT]!
-  if (s < least) s = least
-  else if (s > most) s = most
+  const long = w0 * w0 + w1 * w1 + w2 * w2
+  const rise = u0 * w0 + u1 * w1 + u2 * w2
+  const both = long * (u0 * u0 + u1 * u1 + u2 * u2)
 
-  // Newton on the piecewise linear slope, kept inside a bracket
-  let low = least - 1
-  let high = most + 1
-  let e0 = 0
-  let e1 = 0
-  let e2 = 0
-  for (let step = 0; step < MOST_STEPS; step++) {
-    // excess over each pair of faces, the slope it makes and how fast that grows
-    let slope = 0
-    let curvature = 0
-    const r0 = q0 + s * w0
-    e0 = r0 > h0 ? r0 - h0 : r0 < -h0 ? r0 + h0 : 0
-    if (e0 !== 0) {
-      slope = e0 * w0
-      curvature = w0 * w0
-    }
-    const r1 = q1 + s * w1
-    e1 = r1 > h1 ? r1 - h1 : r1 < -h1 ? r1 + h1 : 0
-    if (e1 !== 0) {
-      slope += e1 * w1
-      curvature += w1 * w1
-    }
-    const r2 = q2 + s * w2
-    e2 = r2 > h2 ? r2 - h2 : r2 < -h2 ? r2 + h2 : 0
-    if (e2 !== 0) {
-      slope += e2 * w2
-      curvature += w2 * w2
-    }
-    // at the lowest point, or inside the core
-    if (slope <= NO_STEP * curvature && slope >= -NO_STEP * curvature) break
-    if (slope > 0) {
-      if (s === least) break
-      high = s
-    } else {
-      if (s === most) break
-      low = s
-    }
-    let next = s - slope / curvature
-    if (next < least) next = least
-    else if (next > most) next = most
-    if (next <= low || next >= high) next = 0.5 * (low + high) // Newton would cycle between two kinks
-    s = next
+  // a across the path and level, b square to both
+  let a0 = u1 * w2 - u2 * w1
+  let a1 = u2 * w0 - u0 * w2
+  let a2 = u0 * w1 - u1 * w0
+  let across = a0 * a0 + a1 * a1 + a2 * a2
+  if (across <= UPRIGHT * both) {
+    // any direction across will do
+    a0 = w1 - w2
+    a1 = w2 - w0
+    a2 = w0 - w1
+    across = a0 * a0 + a1 * a1 + a2 * a2
   }
+  const unit = 1 / Math.sqrt(across)
+  a0 *= unit
+  a1 *= unit
+  a2 *= unit
+  const pace = 1 / Math.sqrt(long)
+  const b0 = (w1 * a2 - w2 * a1) * pace
+  const b1 = (w2 * a0 - w0 * a2) * pace
+  const b2 = (w0 * a1 - w1 * a0) * pace
 
-  box[CLOSEST_AT] = s
-  const squared = e0 * e0 + e1 * e1 + e2 * e2
-  if (squared < THROUGH_CORE) {
-    box[CLEARANCE] = -(box[BOX_ROUNDING]! + box[DISC_HALF]!)
-    return
-  }
-  // support of the level disc along the direction of closest approach, times the distance
-  let up = e0 * row[6]! + e1 * row[7]! + e2 * row[8]!
-  if (up < 0) up = -up
-  const level = squared - up * up
-  const distance = Math.sqrt(squared)
-  const support = box[DISC_RADIUS]! * Math.sqrt(level > 0 ? level : 0) + box[DISC_HALF]! * up
-  box[CLEARANCE] = distance - box[BOX_ROUNDING]! - support / distance
+  let tilt = (rise * rise) / both
+  if (tilt < LEVEL) tilt = 0
+  box[PLANE_X] = q0 * a0 + q1 * a1 + q2 * a2
+  box[PLANE_Y] = q0 * b0 + q1 * b1 + q2 * b2
+  box[PLANE_A] = h0 * a0
+  box[PLANE_A + 1] = h1 * a1
+  box[PLANE_A + 2] = h2 * a2
+  box[PLANE_B] = h0 * b0
+  box[PLANE_B + 1] = h1 * b1
+  box[PLANE_B + 2] = h2 * b2
+  box[PLANE_A + 3] = 0
+  box[PLANE_B + 3] = box[DISC_HALF]! * Math.sqrt(tilt < 1 ? 1 - tilt : 0)
+  box[PLANE_TILT] = tilt
 }
 
 /**
  * Clearance of the path p + s w (s in [least, most], same frame as the table) from the part at `at` of a part table;
  * the convenient form. `discRadius` and `discHalf` are the level disc's radius and half thickness (0 and 0: a ray of
- * light). `box` receives CLEARANCE and CLOSEST_AT.
+ * light). `box` receives CLEARANCE.
  */
 export function clearancePath(
   parts: Float64Array,

@@ -4,17 +4,16 @@ import {
   BOX_LEAST,
   BOX_MOST,
   BOX_Q,
-  BOX_RECORD,
   BOX_ROUNDING,
   BOX_UP,
   BOX_W,
   CLEARANCE,
-  CLOSEST_AT,
   DISC_HALF,
   DISC_RADIUS,
   solveClearance,
 } from "../rounded-box.ts"
 import type { Metres } from "../units.ts"
+import { CLOSEST_AT, CLOSEST_RECORD, excessAt, findClosest } from "./closest-approach.ts"
 import type { Sight } from "./sight.ts"
 
 /**
@@ -32,10 +31,10 @@ export const COVER_TOLERANCE = 5e-13
 const ROUND_OFF = 5e-15
 const MOST_STEPS = 100
 
-/** The record of {@link solveClearance}, then the path's direction at t = 0 and its change with t, in the part's axes. */
-const FAN_W = BOX_RECORD
-const FAN_TURN = BOX_RECORD + 3
-const FAN_RECORD = BOX_RECORD + 6
+/** The record of {@link findClosest}, then the path's direction at t = 0 and its change with t, in the part's axes. */
+const FAN_W = CLOSEST_RECORD
+const FAN_TURN = CLOSEST_RECORD + 3
+const FAN_RECORD = CLOSEST_RECORD + 6
 
 /** Scratch for the fans of one puck. */
 export function fanRecord(sight: Sight): Float64Array {
@@ -80,12 +79,15 @@ export function setFan(
 /** Clearance of the path to the place t of the line. */
 export function fanClearance(fan: Float64Array, t: Metres): Metres {
   for (let i = 0; i < 3; i++) fan[BOX_W + i] = fan[FAN_W + i]! + t * fan[FAN_TURN + i]!
-  solveClearance(fan)
-  if (fan[BOX_ROUNDING]! > 0 || fan[DISC_HALF]! > 0) return fan[CLEARANCE]!
+  findClosest(fan)
+  if (fan[DISC_RADIUS]! > 0 || fan[DISC_HALF]! > 0) {
+    solveClearance(fan)
+    return fan[CLEARANCE]!
+  }
   // a sharp edge of the core bounds the light: keep the last micrometre
-  polishClosest(fan)
+  if (fan[BOX_ROUNDING] === 0) polishClosest(fan)
   const gap = Math.hypot(excess(fan, 0), excess(fan, 1), excess(fan, 2))
-  return gap > ROUND_OFF ? gap : 0
+  return (gap > ROUND_OFF ? gap : 0) - fan[BOX_ROUNDING]!
 }
 
 /** One more Newton step of the closest approach: its place must be known far better than the gap that is left. */
@@ -104,9 +106,7 @@ function polishClosest(fan: Float64Array): void {
 
 /** Way out of the core along its axis i, at the line's closest approach. */
 function excess(fan: Float64Array, i: number): Metres {
-  const q = fan[BOX_Q + i]! + fan[CLOSEST_AT]! * fan[BOX_W + i]!
-  const h = fan[BOX_H + i]!
-  return q > h ? q - h : q < -h ? q + h : 0
+  return excessAt(fan, i, fan[CLOSEST_AT]!)
 }
 
 /** How far the closest approach lies beside the core, positive the way t grows: the sign tells where the part is. */
@@ -127,7 +127,7 @@ export function coverEnd(
   let clearance = fanClearance(fan, edge)
   if (clearance <= 0) return edge
   // inside the core the clearance is one constant and says nothing about the slope
-  const floor = -(fan[BOX_ROUNDING]! + fan[DISC_HALF]!)
+  const floor = -fan[BOX_ROUNDING]!
   let inside = covered
   let outside = edge
   let t0 = Number.NaN

@@ -16,6 +16,9 @@ import type { Sight } from "./sight.ts"
  */
 
 const MOST_STEPS = 100
+const GOLDEN = 0.6180339887498949
+/** A disc's shadow narrower than this, m, is none. */
+const NARROWEST: Metres = 1e-7
 
 /**
  * Shadow of the part at `at` on the row z of the goal plane, cut to [low, high]; from and to go to `out`.
@@ -63,23 +66,55 @@ function coveredPoint(
   high: Metres,
   fan: Float64Array,
 ): Metres {
-  const { px, py, discRadius, discHalf } = sight
-  // the clearance falls by no more than the way along the row, plus what turning gains on a disc
-  const turning = Math.hypot(discRadius, discHalf) - Math.min(discRadius, discHalf)
+  const { px, py } = sight
   // first guess: where the part's centre shows
   const ahead = px - parts[at + CENTRE]!
   const centred = py + ((parts[at + CENTRE + 1]! - py) * px) / ahead
   let left = low
   let right = high
   let y = ahead > 0 && centred > low && centred < high ? centred : 0.5 * (low + high)
+  if (sight.discRadius > 0 || sight.discHalf > 0) return fanClearance(fan, y) <= 0 ? y : leastClear(fan, low, high)
   for (let step = 0; step < MOST_STEPS; step++) {
     const clearance = fanClearance(fan, y)
     if (clearance <= 0) return y
     // beside the part toward the goalie's left: the shadow lies to the right
     if (fanSide(fan) > 0) right = y
     else left = y
-    if (right - left < COVER_TOLERANCE || clearance - turning > right - left) break
+    // the clearance falls by no more than the way along the row
+    if (right - left < COVER_TOLERANCE || clearance > right - left) break
     y = 0.5 * (left + right)
+  }
+  return Number.NaN
+}
+
+/**
+ * A covered y of the row in [low, high], or NaN: golden section on the clearance of the disc, which falls to one side and
+ * rises to the other of where it is least.
+ */
+function leastClear(fan: Float64Array, low: Metres, high: Metres): Metres {
+  let left = low
+  let right = high
+  let a = right - GOLDEN * (right - left)
+  let b = left + GOLDEN * (right - left)
+  let atA = fanClearance(fan, a)
+  let atB = fanClearance(fan, b)
+  for (let step = 0; step < MOST_STEPS; step++) {
+    if (atA <= 0) return a
+    if (atB <= 0) return b
+    if (right - left < NARROWEST || Math.min(atA, atB) > right - left) break
+    if (atA < atB) {
+      right = b
+      b = a
+      atB = atA
+      a = right - GOLDEN * (right - left)
+      atA = fanClearance(fan, a)
+    } else {
+      left = a
+      a = b
+      atA = atB
+      b = left + GOLDEN * (right - left)
+      atB = fanClearance(fan, b)
+    }
   }
   return Number.NaN
 }

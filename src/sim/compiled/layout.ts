@@ -55,13 +55,18 @@ export const MOST_STRETCHES = 96
 /** State of a goalie under work, and the part in hand. */
 export const STATE = 7168
 export const HAND = 7232
-export const HAND_CLOSEST = 0
 /** The last node of the drop of the part in hand, in key phases, how many nodes, and the clearance there or NaN. */
 export const HAND_LAST = 8
 export const HAND_LANDED = 16
 export const HAND_NODES = 24
 /** Key phases of the posture in hand. */
 export const HAND_PHASES = 28
+/** Where the last search of a distance ended: its direction, two numbers, and what was square to it. */
+export const HAND_START = 32
+export const HAND_SQUARE = 48
+/** [4] what box and disc show along the path in hand, across and up. */
+export const HAND_ACROSS = 64
+export const HAND_UP = 96
 
 /** The answer: probability of a save, what of it a block adds, and each region's own part. */
 export const OUTCOME = 7424

@@ -1,12 +1,13 @@
-// Where a path runs relative to one goalie and each part: the same as src/sim/{prepared,rounded-box,meet}.ts.
+// Where a path runs relative to one goalie and each part: the same as src/sim/{prepared,clearance,meet}.ts.
 #pragma once
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
+#include "contact.hpp"
 #include "flight.hpp"
 
 constexpr double INFINITE = std::numeric_limits<double>::infinity();
-constexpr double BOW = 0.06, SWAY = 0.005, ACROSS = 0.2, FURTHEST_PART = 0.7, NO_STEP = 1e-12;
+constexpr double BOW = 0.06, SWAY = 0.005, ACROSS = 0.2, FURTHEST_PART = 0.7;
 
 struct Bounds {
   double u0, u1, v0, v1, z0, z1;
@@ -70,67 +71,6 @@ struct Prepared {
   }
 };
 
-// a straight path in a part's axes, with the share of each axis that is vertical
-struct Row {
-  double q[3], w[3], up[3];
-};
-
-// the part in hand: sizes, range of the path, disc, and the last answer
-struct Box {
-  double h[3], rounding, least, most, discRadius, discHalf, closestAt;
-};
-
-// clearance of a path from a rounded box: Newton on the piecewise linear slope, kept inside a bracket
-inline double solve(Box& box, const Row& row) {
-  const double q0 = row.q[0], q1 = row.q[1], q2 = row.q[2], w0 = row.w[0], w1 = row.w[1], w2 = row.w[2];
-  const double h0 = box.h[0], h1 = box.h[1], h2 = box.h[2], least = box.least, most = box.most;
-  double s = box.closestAt;
-  if (s < least) s = least;
-  else if (s > most) s = most;
-  double low = least - 1, high = most + 1, e0 = 0, e1 = 0, e2 = 0;
-  for (int step = 0; step < 24; step++) {
-    double slope = 0, curvature = 0;
-    const double r0 = q0 + s * w0;
-    e0 = r0 > h0 ? r0 - h0 : r0 < -h0 ? r0 + h0 : 0;
-    if (e0 != 0) {
-      slope = e0 * w0;
-      curvature = w0 * w0;
-    }
-    const double r1 = q1 + s * w1;
-    e1 = r1 > h1 ? r1 - h1 : r1 < -h1 ? r1 + h1 : 0;
-    if (e1 != 0) {
-      slope += e1 * w1;
-      curvature += w1 * w1;
-    }
-    const double r2 = q2 + s * w2;
-    e2 = r2 > h2 ? r2 - h2 : r2 < -h2 ? r2 + h2 : 0;
-    if (e2 != 0) {
-      slope += e2 * w2;
-      curvature += w2 * w2;
-    }
-    if (slope <= NO_STEP * curvature && slope >= -NO_STEP * curvature) break;
-    if (slope > 0) {
-      if (s == least) break;
-      high = s;
-    } else {
-      if (s == most) break;
-      low = s;
-    }
-    double next = s - slope / curvature;
-    if (next < least) next = least;
-    else if (next > most) next = most;
-    if (next <= low || next >= high) next = 0.5 * (low + high);
-    s = next;
-  }
-  box.closestAt = s;
-  const double squared = e0 * e0 + e1 * e1 + e2 * e2;
-  if (squared < 1e-12) return -(box.rounding + box.discHalf);
-  const double up = std::fabs(e0 * row.up[0] + e1 * row.up[1] + e2 * row.up[2]);
-  const double level = squared - up * up, distance = std::sqrt(squared);
-  const double support = box.discRadius * std::sqrt(level > 0 ? level : 0) + box.discHalf * up;
-  return distance - box.rounding - support / distance;
-}
-
 struct Station {
   double x, y, c, s, depth;
   bool cut;
@@ -189,7 +129,7 @@ class Meeting {
     box.rounding = sizes[ROUNDING];
     box.least = -level.distance;
     box.most = level.end - level.distance;
-    box.closestAt = 0;
+    box.start = COLD;
     return true;
   }
 

@@ -243,7 +243,7 @@ class Engine {
     Moment& now = reaction.now;
     double saved = 0;
     if (now.blockShare < 1) {
-      now.blockLead = -1;
+      now.blockLead = REACTS;
       now.lastPhase = now.reactPhase;
       saved += savedWith(pose, 1 - now.blockShare);
     }

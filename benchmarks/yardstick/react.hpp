@@ -56,21 +56,24 @@ inline double latestStart(const double* limb, double gap, double time, double er
   return last - tau;
 }
 
+// how small a clearance counts as none, and a limb's margin; as a block's lead: the drop waits for the reaction
+constexpr double NO_CLEARANCE = 1e-7, NO_MARGIN = 1e-10, REACTS = -1;
+
 // root of a function between a and b by regula falsi (Anderson and Björck), every fourth step halving
 template <typename F>
-double root(double a, double b, double fa, double fb, bool zeroIsBelow, F f) {
+double root(double a, double b, double fa, double fb, bool zeroIsBelow, double nothing, F f) {
   int side = 0;
   const auto below = [&](double y) { return zeroIsBelow ? y <= 0 : y < 0; };
-  for (int i = 1; i < 120 && b - a > 1e-10; i++) {
+  for (int i = 1; i < 120 && b - a > nothing; i++) {
     const double x = i % 4 == 0 ? 0.5 * (a + b) : a - (fa * (b - a)) / (fb - fa), y = f(x);
-    if (y < 1e-10 && y > -1e-10) return x;
+    if (y < nothing && y > -nothing) return x;
     if (below(y) == below(fb)) {
-      if (side == 1) fa *= (y < fb) == (y > 0) ? 1 - y / fb : 0.5;
+      if (side == 1) fa *= y != fb && (y < fb) == (y > 0) ? 1 - y / fb : 0.5;
       b = x;
       fb = y;
       side = 1;
     } else {
-      if (side == -1) fb *= (y < fa) == (y > 0) ? 1 - y / fa : 0.5;
+      if (side == -1) fb *= y != fa && (y < fa) == (y > 0) ? 1 - y / fa : 0.5;
       a = x;
       fa = y;
       side = -1;
@@ -101,7 +104,7 @@ class Reaction {
     stands();
     if (now.frozen) {
       if (!now.leaks && m.coversAt(0)) to.add(-INFINITE, INFINITE, m.level.time, posture->region[part]);
-    } else if (now.blockLead >= 0) block(to);
+    } else if (now.blockLead > REACTS) block(to);
     else react(to);
   }
 
@@ -146,7 +149,7 @@ class Reaction {
   }
   double crossing(double a, double b, double fa, double fb) {
     const double rate = perMetre();
-    return root(a, b, fa, fb, true, [&](double x) { return m.moving(x, rate); });
+    return root(a, b, fa, fb, true, NO_CLEARANCE, [&](double x) { return m.moving(x, rate); });
   }
 
   bool limbHelps(int limb, double most) const {
@@ -176,7 +179,7 @@ class Reaction {
     const int end = posture->phases - 1, limb = posture->carrier[part];
     const double time = m.level.time;
     if (!m.own && !limbHelps(limb, time + now.read)) return;
-    const double phase = ((time + now.blockLead) / now.dropTime) * end;
+    const double phase = std::max(0.0, ((time + now.blockLead) / now.dropTime) * end);
     const double gap = phase >= end ? m.gapAt(end) : gapOf(phase);
     if (gap <= 0) {
       if (!now.leaks) {
@@ -231,7 +234,7 @@ class Reaction {
     const double widens = gapAfter - gap, tau = time - startBefore, longer = startBefore - start;
     const double fa = limbMargin(row, gap, tau, error), fb = limbMargin(row, gap + widens, tau + longer, error);
     if ((fa >= 0) == (fb >= 0)) return opens ? startBefore : start;
-    const double x = root(0, 1, fa, fb, false,
+    const double x = root(0, 1, fa, fb, false, NO_MARGIN,
                           [&](double s) { return limbMargin(row, gap + s * widens, tau + s * longer, error); });
     return startBefore - x * longer;
   }

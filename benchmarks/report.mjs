@@ -1,3 +1,5 @@
+import { contactSection } from "./contact/table.mjs"
+
 /** The results as a page of Markdown. */
 export function reportOf(r) {
   const compiler = r.compiler === null ? "no C++ compiler" : `g++ ${r.compiler} -O3 -march=native`
@@ -52,6 +54,8 @@ difference given, per shot. Nanoseconds for each shot and goalie, all shots, the
 compiled kernel (\`src/assembly\`, WebAssembly) where there is WebAssembly; shots, tallies and all around it are in TypeScript.
 
 ${yardstickOf(r.yardstick)}
+
+${contactSection(r.contact)}
 
 ## Two threads
 

@@ -6,6 +6,7 @@ import { engine } from "../dist/sim/sampling.js"
 import { fireAll } from "./agreement.mjs"
 import { interleaved } from "./clock.mjs"
 import { coldStart } from "./cold-start.mjs"
+import { contactStage } from "./contact.mjs"
 import { reportOf } from "./report.mjs"
 import { BATCH, depthScene, KEY } from "./scenes.mjs"
 import { poseStages, shotStages } from "./stages.mjs"
@@ -63,6 +64,8 @@ say("shots a second")
 const throughput = [1, 11].map((poses) => ({ poses, ...shotsPerSecond(poses, ROUNDS, kernel) }))
 say("yardstick")
 const yardstick = againstYardstick(kernel)
+say("one contact")
+const contact = contactStage(ROUNDS)
 say("threads")
 const threads = await threadGain(11, ROUNDS)
 say("sweep")
@@ -81,6 +84,7 @@ const report = reportOf({
   pose,
   throughput,
   yardstick,
+  contact,
   threads,
   sweep,
   start,

@@ -5,8 +5,8 @@ import { join } from "node:path"
 import { fileURLToPath } from "node:url"
 
 const SOURCE = fileURLToPath(new URL("yardstick/main.cpp", import.meta.url))
-const COMPILER = "g++"
-const FLAGS = ["-std=c++20", "-O3", "-march=native"]
+export const COMPILER = "g++"
+export const FLAGS = ["-std=c++20", "-O3", "-march=native"]
 
 /** Version of the compiler, or null where there is none. */
 export function compilerVersion() {

@@ -13,7 +13,7 @@ const [CPP, PYTHON, CASTS] = ["clearances.cpp", "clearances.py", "casts.mjs"].ma
 
 /**
  * What else finds the clearances of records, or casts along their paths, each in a process of its own: plain C++, C++ four at
- * a time, NumPy, and Rapier's casts. Null where this machine lacks the compiler, the processor's instructions, or
+ * a time, NumPy, and Jolt's casts. Null where this machine lacks the compiler, the processor's instructions, or
  * Python with NumPy; else a function of the passes that gives the answers and the processor seconds.
  */
 export function programs(records) {

@@ -5,7 +5,7 @@ export function contactSection(r) {
     ["plain C++ (`yardstick/contact.hpp`)", r.scalar, "g++"],
     ["C++, four at a time with AVX2 (`contact/four.hpp`)", r.four, "g++ and a processor with AVX2"],
     ["NumPy, all pairs side by side (`contact/clearances.py`)", r.numpy, "Python with NumPy"],
-    ["a cast of Rapier, which finds the first hit and no clearance (`contact/casts.mjs`)", r.casts, ""],
+    ["a cast of Jolt, which finds the first hit and no clearance (`contact/casts.mjs`)", r.casts, ""],
   ]
   const head = ["one clearance", "ns", "speed, TypeScript : it", "largest difference, m", "99 % within, m"]
   const lines = [head, head.map((_, i) => (i === 0 ? "---" : "---:"))]
@@ -36,8 +36,8 @@ function castsOf(casts) {
       ? ""
       : `;
 where the two part, the clearance is ${parts.toExponential(0)} m at most`
-  return `The casts are those of a general engine for rigid bodies, called from JavaScript and in single precision: a cylinder at a
-round cuboid. They hit on ${percent(hits, 2)} of the paths that touch and miss on ${percent(misses, 2)} of those that pass${clear}.`
+  return `The casts are those of a general engine for rigid bodies, called from JavaScript and in single precision: a cylinder with a margin at a
+sharp box. They hit on ${percent(hits, 2)} of the paths that touch and miss on ${percent(misses, 2)} of those that pass${clear}.`
 }
 
 function percent(share, digits) {

@@ -39,7 +39,7 @@ function castOf(pair) {
   const part = new jolt.BoxShape(new jolt.Vec3(pair[BOX_H], pair[BOX_H + 1], pair[BOX_H + 2]), 0)
   for (const shape of [puck, part]) shape.AddRef()
   const turned = toUpright(pair[BOX_UP], pair[BOX_UP + 1], pair[BOX_UP + 2])
-  const start = jolt.RMat44.prototype.sRotationTranslation(turned, new jolt.RVec3(...place))
+  const start = new jolt.RMat44().sRotationTranslation(turned, new jolt.RVec3(...place))
   return { cast: new jolt.RShapeCast(puck, one, start, new jolt.Vec3(...way)), part, rounding: pair[BOX_ROUNDING] }
 }
 

@@ -1,4 +1,4 @@
-import { DISC_RADIUS, HAND, HAND_ACROSS, HAND_SQUARE, HAND_START, HAND_UP } from "../sim/compiled/layout.ts"
+import { DISC_RADIUS, HAND, HAND_ACROSS, HAND_SHIFT, HAND_SQUARE, HAND_START, HAND_UP } from "../sim/compiled/layout.ts"
 import { NUMBER } from "./tables.ts"
 
 /** The same as in sim/planar-distance.ts. */
@@ -11,12 +11,6 @@ const STRAIGHT: i32 = 1
 const TURNED: i32 = 2
 /** Bytes of two numbers side by side. */
 const PAIR = 2 * NUMBER
-
-/** What shiftSquare finds. */
-let shiftBow: f64 = 0
-let shiftSlope: f64 = 0
-let shiftCorner: i32 = 0
-let shiftSquares: i32 = 0
 
 // @ts-ignore: decorator
 @inline
@@ -86,11 +80,12 @@ export function distanceInPlane(x: f64, y: f64, tilt: f64): f64 {
     const none01 = f64x2.lt(f64x2.mul(d01, d01), square)
     if (v128.any_true(v128.or(none01, f64x2.lt(f64x2.mul(d23, d23), square))) || bow == 0) {
       shiftSquare(c, s, t, corner, bow == 0 ? radius : 0)
-      t = shiftSlope
-      rx += shiftBow * s
-      ry -= shiftBow * c
-      corner = shiftCorner
-      squares = shiftSquares
+      const bowed = load<f64>(HAND + HAND_SHIFT)
+      t = load<f64>(HAND + HAND_SHIFT, NUMBER)
+      rx += bowed * s
+      ry -= bowed * c
+      corner = load<i32>(HAND + HAND_SHIFT, 2 * NUMBER)
+      squares = load<i32>(HAND + HAND_SHIFT, 2 * NUMBER + 4)
     }
     if (gain > 0) {
       if (t * t <= NOTHING * gain * gain) {
@@ -219,8 +214,8 @@ function shiftSquare(c: f64, s: f64, slope: f64, name: i32, level: f64): void {
   const middle = slope * unit + taken
   const most = slack + level
   const side: f64 = middle > most ? 1 : middle < -most ? -1 : 0
-  shiftSlope = side == 0 ? 0 : (middle - side * most) / unit
-  shiftBow = (side * most - taken) * unit
-  shiftCorner = (name & ~squares) | (side < 0 ? squares & ~leftward : leftward)
-  shiftSquares = squares
+  store<f64>(HAND + HAND_SHIFT, (side * most - taken) * unit)
+  store<f64>(HAND + HAND_SHIFT, side == 0 ? 0 : (middle - side * most) / unit, NUMBER)
+  store<i32>(HAND + HAND_SHIFT, (name & ~squares) | (side < 0 ? squares & ~leftward : leftward), 2 * NUMBER)
+  store<i32>(HAND + HAND_SHIFT, squares, 2 * NUMBER + 4)
 }

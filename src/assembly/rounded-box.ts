@@ -79,9 +79,7 @@ export function solveRow(part: usize, met: usize, q: v128, w: v128, third: v128,
   if (middle - reach < least || middle + reach > most) {
     const c = load<f64>(HAND + HAND_START)
     const s = load<f64>(HAND + HAND_START, NUMBER)
-    nearest = distanceInSpace(
-      q0, q1, q2, w0, w1, w2, u0, u1, u2, h0, h1, h2, least, most, radius, half, c, s, nearest,
-    )
+    nearest = distanceInSpace(q0, q1, q2, w0, w1, w2, u0, u1, u2, h0, h1, h2, least, most, radius, half, c, s, nearest)
   }
   return nearest - load<f64>(part, PART_ROUNDING)
 }

@@ -6,9 +6,9 @@ import type { Metres } from "./units.ts"
  */
 
 /** Turns at most: discs and edges that lie almost along each other need many. */
-const MOST_TURNS = 600
+const MOST_TURNS = 2000
 /** A turn that brings the two this much nearer, m, is the last. */
-const NO_NEARER: Metres = 1e-9
+const NO_NEARER: Metres = 1e-11
 
 /** A box in some frame: its middle, three axes, half-sizes. */
 export interface SteppedBox {

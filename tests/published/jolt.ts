@@ -36,7 +36,7 @@ export async function joltCasts(tolerance: number): Promise<Casts> {
     mover.AddRef()
     target.mShape = box
     target.SetWorldTransform(origin, new jolt.Quat(turn[0]!, turn[1]!, turn[2]!, turn[3]!), one)
-    const start = jolt.RMat44.prototype.sRotationTranslation(
+    const start = new jolt.RMat44().sRotationTranslation(
       new jolt.Quat(Math.sin(tilt / 2), 0, 0, Math.cos(tilt / 2)),
       new jolt.RVec3(place[0]!, place[1]!, place[2]!),
     )

@@ -67,6 +67,8 @@ export const HAND_SQUARE = 48
 /** [4] what box and disc show along the path in hand, across and up. */
 export const HAND_ACROSS = 64
 export const HAND_UP = 96
+/** Scratch of one step of that search: two numbers and two names, see shiftSquare. */
+export const HAND_SHIFT = 128
 
 /** The answer: probability of a save, what of it a block adds, and each region's own part. */
 export const OUTCOME = 7424

@@ -119,9 +119,10 @@ describe("the kept shots", () => {
     const [likely, reacts] = [await rowsKept(place("likely")), await rowsKept(place("reacts"))]
     const between = likely.flatMap((row, at) => (Number(row.blocked) > 0 && Number(row.blocked) < 1 ? [at] : []))
     expect(between.length).toBeGreaterThan(200)
+    // other searches came before those of a clearance: it differs by 5 nm at most, and so may a moment by 5 ns
     for (const at of between)
       for (const name of ["saving_stretches", "first_saving_start_s", "last_saving_start_s"])
-        expect(likely[at]![name], name).toBeCloseTo(Number(reacts[at]![name]), 12)
+        expect(likely[at]![name], name).toBeCloseTo(Number(reacts[at]![name]), 8)
   })
 
   test("say in words what became of them, and nothing of a goalie where nobody has to save", async () => {

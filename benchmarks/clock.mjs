@@ -36,3 +36,14 @@ export function interleaved(jobs, rounds, warm = 2) {
     }
   return times.map(median)
 }
+
+/** The same of jobs that are waited for, each told the round. */
+export async function inTurn(jobs, rounds, warm = 2) {
+  const times = jobs.map(() => [])
+  for (let round = 0; round < warm + rounds; round++)
+    for (const [j, job] of jobs.entries()) {
+      const time = await job(round)
+      if (round >= warm) times[j].push(time)
+    }
+  return times.map(median)
+}

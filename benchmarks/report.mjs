@@ -1,4 +1,8 @@
+import { boxSection } from "./box.mjs"
 import { contactSection } from "./contact/table.mjs"
+import { halfWidthSection } from "./half-width.mjs"
+import { count, ms, ns, percent, table } from "./markdown.mjs"
+import { replaySection } from "./replay.mjs"
 
 /** The results as a page of Markdown. */
 export function reportOf(r) {
@@ -33,19 +37,7 @@ ${table(
   ],
 )}
 
-## Shots a second, one thread
-
-Every shot meets every goalie of the scene.
-
-${table(
-  ["goalies", "compiled kernel", "kernel in TypeScript", "plain estimator (millisecond steps)"],
-  r.throughput.map(({ poses, compiled, conditional, plain }) => [
-    poses,
-    count(compiled),
-    count(conditional),
-    count(plain),
-  ]),
-)}
+${throughputSection(r.throughput)}
 
 ## Against plain C++
 
@@ -72,6 +64,16 @@ ${table(
   r.sweep.map(({ metres, variance, time }) => [`${metres.toFixed(1)} m`, variance.toFixed(1), time.toFixed(1)]),
 )}
 
+${boxSection(r.box)}
+
+${replaySection(r.replay)}
+
+${halfWidthSection(r.halfWidths, r.halfWidthRounds)}
+
+## Memory
+
+\`memory.md\` has the peak memory of whole runs at few shots and at many, and of runs that keep every shot.
+
 ## Cold start
 
 ${table(
@@ -85,6 +87,37 @@ ${table(
   ],
 )}
 `
+}
+
+/** What a second of one thread fires at each play, and what a shot takes of each goalie. */
+export function throughputSection(rows) {
+  const straight = (row) => rows.find(({ play, poses }) => play === "straight shot" && poses === row.poses)
+  const each = ({ poses }, shots) => ns(1e9 / (shots * poses))
+  return `## Shots a second, one thread
+
+From 8 m straight ahead: the straight shot, and a one-timer after a pass across the ice, which every goalie follows. Every
+shot meets every goalie of the scene; each scene has a thread of its own, and they fire in turn.
+
+${table(
+  [
+    ...["play", "goalies", "compiled kernel", "kernel in TypeScript", "plain estimator (millisecond steps)"],
+    ...["speed, compiled : TypeScript", "speed, compiled : straight shot"],
+  ],
+  rows.map((row) => [
+    row.play,
+    row.poses,
+    ...[row.compiled, row.typescript, row.plain].map(count),
+    (row.compiled / row.typescript).toFixed(2),
+    (row.compiled / straight(row).compiled).toFixed(2),
+  ]),
+)}
+
+The same as nanoseconds for each shot and goalie, all shots, the making of them included:
+
+${table(
+  ["play", "goalies", "compiled, ns", "TypeScript, ns", "plain, ns"],
+  rows.map((row) => [row.play, row.poses, ...[row.compiled, row.typescript, row.plain].map((n) => each(row, n))]),
+)}`
 }
 
 function yardstickOf(rows) {
@@ -104,25 +137,4 @@ function yardstickOf(rows) {
       difference.toExponential(0),
     ]),
   )
-}
-
-function table(head, rows) {
-  const line = (cells) => `| ${cells.join(" | ")} |`
-  return [line(head), line(head.map((_, i) => (i === 0 ? "---" : "---:"))), ...rows.map(line)].join("\n")
-}
-
-function ns(value) {
-  return value.toFixed(0)
-}
-
-function ms(seconds) {
-  return (1e3 * seconds).toFixed(0)
-}
-
-function percent(share) {
-  return `${(100 * share).toFixed(0)} %`
-}
-
-function count(value) {
-  return Number(value.toPrecision(3)).toLocaleString("en-GB")
 }

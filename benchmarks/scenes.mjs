@@ -19,3 +19,12 @@ export function depths(count, from = 0.2, to = 2.2) {
 export function depthScene(count, distance = 8) {
   return compileScene(depthSettings(depths(count), distance))
 }
+
+/** The same depths against a one-timer from 8 m straight ahead after a pass across the ice. */
+export function passScene(count) {
+  const choices = { "play.kind": "cross-ice pass", "shooter.shot": "one-timer" }
+  return compileScene(depthSettings(depths(count)).map((settings) => withSettings(settings, { choices })))
+}
+
+/** Plays whose speed is measured, each by its number of goalies. */
+export const PLAYS = { "straight shot": depthScene, "cross-ice pass": passScene }

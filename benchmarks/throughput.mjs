@@ -1,22 +1,49 @@
+import { once } from "node:events"
+import { Worker } from "node:worker_threads"
 import { openPool } from "../dist/experiments/run/pool.js"
-import { decideConditional } from "../dist/sim/conditional.js"
-import { decidePlain } from "../dist/sim/referee.js"
-import { engine, fireBatches } from "../dist/sim/sampling.js"
-import { interleaved, median, processorSeconds, timed, wallSeconds } from "./clock.mjs"
-import { BATCH, depthScene, depthSettings, depths, KEY } from "./scenes.mjs"
+import { inTurn, median, processorSeconds, wallSeconds } from "./clock.mjs"
+import { BATCH, depthSettings, depths, KEY } from "./scenes.mjs"
 
-/** Shots a second of one thread, every pose of the scene answered: conditional with both kernels, and plain estimator. */
-export function shotsPerSecond(poses, rounds, kernel) {
-  const scene = depthScene(poses)
-  const e = engine(scene, BATCH)
-  const sooner = engine(scene, BATCH, undefined, kernel)
-  const batches = poses > 4 ? 6 : 40
-  let replicate = 0
-  const conditional = () => timed(() => fireBatches(e, KEY, replicate++, 0, batches, BATCH, decideConditional))
-  const compiled = () => timed(() => fireBatches(sooner, KEY, replicate, 0, batches, BATCH, decideConditional))
-  const plain = () => timed(() => fireBatches(e, KEY, replicate++, 0, 1, 16, decidePlain))
-  const [fast, slow, slowest] = interleaved([compiled, conditional, plain], rounds)
-  return { compiled: (batches * BATCH) / fast, conditional: (batches * BATCH) / slow, plain: 16 / slowest }
+/** What shots are counted of: both plays at one goalie and at many, in batches that take about as long. */
+const SCENES = [
+  { play: "straight shot", poses: 1, batches: 40 },
+  { play: "cross-ice pass", poses: 1, batches: 40 },
+  { play: "straight shot", poses: 11, batches: 6 },
+  { play: "cross-ice pass", poses: 11, batches: 6 },
+]
+/** Shots of the plain estimator in a round. */
+const PLAIN_SHOTS = 16
+
+/**
+ * Shots a second of one thread, every pose of the scene answered: conditional with both kernels, and plain estimator. Each
+ * scene has a thread of its own, and they fire in turn, one at a time.
+ */
+export async function shotsPerSecond(rounds) {
+  const threads = SCENES.map(
+    (scene) =>
+      new Worker(new URL("firing.mjs", import.meta.url), { workerData: { ...scene, plainShots: PLAIN_SHOTS } }),
+  )
+  try {
+    const jobs = ["compiled", "typescript", "plain"]
+    const times = await inTurn(
+      threads.flatMap((thread) => jobs.map((job) => (round) => fired(thread, job, round))),
+      rounds,
+    )
+    return SCENES.map(({ play, poses, batches }, i) => {
+      const [compiled, typescript, plain] = times.slice(jobs.length * i, jobs.length * (i + 1))
+      const shots = batches * BATCH
+      return { play, poses, compiled: shots / compiled, typescript: shots / typescript, plain: PLAIN_SHOTS / plain }
+    })
+  } finally {
+    for (const thread of threads) await thread.terminate()
+  }
+}
+
+/** Seconds that a thread takes for a job on the shots of a replicate. */
+async function fired(thread, job, replicate) {
+  thread.postMessage({ job, replicate })
+  const [seconds] = await once(thread, "message")
+  return seconds
 }
 
 /**

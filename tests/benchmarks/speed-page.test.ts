@@ -11,7 +11,7 @@ async function load<Exports>(name: string): Promise<Exports> {
   return (await import(new URL(name, FOLDER).href)) as Exports
 }
 
-// seen to fail: a page with the name of a result misspelt
+// seen to fail: a filter that takes NaN for a figure
 test("a figure that is missing on the page of speed is noticed, and none is missing", async () => {
   const { unfilledOf } = await load<{ unfilledOf(page: string): string[] }>("filled.mjs")
   const missing = [Number.NaN, undefined, null, Infinity, {}].map((figure) => `| of all | ${figure} |`)

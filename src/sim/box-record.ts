@@ -32,7 +32,7 @@ export const SHIFT_CORNER = 36
 export const SHIFT_SQUARE = 37
 /**
  * Scratch of the search in space: the points kept, q less each, [4 x 3]; the nearest point of what they span; the stretch of
- * path, from and along; from the disc's middle to a point; weights tried and best; their equations, [3 x 4], for which points.
+ * path, from and along; from the disc's middle to a point; weights tried and best; equations of four, [3 x 4].
  */
 export const KEPT = 38
 export const NEAREST = 50
@@ -42,7 +42,6 @@ export const APART = 59
 export const TRIED = 62
 export const BEST = 66
 export const EQUATIONS = 70
-export const OTHERS = 82
-export const BOX_RECORD = 85
+export const BOX_RECORD = 82
 /** The path alone, q w up: the head of a record, or a row of a table of paths. */
 export const PATH_ROW = 9

@@ -3,7 +3,7 @@ import * as boxColumns from "./box-record.ts"
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const { BOX_Q, BOX_W, BOX_UP, BOX_H, BOX_LEAST, BOX_MOST, DISC_RADIUS, DISC_HALF } = boxColumns
 const { PLANE_A, PLANE_B, PLANE_TILT, PLANE_NEAREST, START_C, START_S } = boxColumns
-const { KEPT, NEAREST, FROM, STRETCH, APART, TRIED, BEST, EQUATIONS, OTHERS } = boxColumns
+const { KEPT, NEAREST, FROM, STRETCH, APART, TRIED, BEST, EQUATIONS } = boxColumns
 
 /**
  * Distance between the core box and a puck whose path may end before it is closest (see rounded-box.ts). What the plane says
@@ -17,6 +17,8 @@ const EXACTLY = 1e-9
 /** The same for where a contact lies along the path, as a sine. */
 const FLAT = 1e-6
 const MOST_STEPS = 100
+/** Squared length under which points span nothing more, m². */
+const SINGULAR = 1e-24
 /** Turns after which an overlap is no longer looked for so simply. */
 const TURNS = 6
 /** A segment that reaches less far than this, m, in the direction of the distance lies along the contact. */
@@ -171,21 +173,11 @@ function farthest(box: Float64Array, row: Float64Array, count: number): void {
 }
 
 /**
- * The nearest point to nothing of what `count` points span, into `nearest`; keeps the points that it lies between and
+ * The nearest point to nothing of what `count` points span, into NEAREST; keeps the points that it lies between and
  * returns how many. The newest, the last, is always one of them. Four: nothing itself lies between them.
  */
 function span(box: Float64Array, count: number): number {
-  const newest = count - 1
-  let least = Infinity
-  let chosen = 0
-  for (let others = 0; others < 1 << newest; others++) {
-    const squared = between(box, others | (1 << newest), count)
-    if (squared < least) {
-      least = squared
-      chosen = others | (1 << newest)
-      for (let j = 0; j < count; j++) box[BEST + j] = box[TRIED + j]!
-    }
-  }
+  const chosen = count < 4 ? chooseOf(box, count) : chooseOfFour(box)
   for (let i = 0; i < 3; i++) box[NEAREST + i] = 0
   let left = 0
   for (let j = 0; j < count; j++) {
@@ -199,20 +191,138 @@ function span(box: Float64Array, count: number): number {
   return left
 }
 
+/** Which of up to three points: all of them where the nearest lies between them, else those that do best. */
+function chooseOf(box: Float64Array, count: number): number {
+  const all = (1 << count) - 1
+  if (keepIfLess(box, all, count, Infinity) < Infinity || count === 1) return all
+  return chooseLeast(box, count, all)
+}
+
+/** Which of four points: three that the fourth is not nearer than, else those that do best, all four among them. */
+function chooseOfFour(box: Float64Array): number {
+  for (let out = 0; out < 3; out++) {
+    const three = 15 & ~(1 << out)
+    const squared = keepIfLess(box, three, 4, Infinity)
+    if (squared === Infinity) continue
+    let along = 0
+    for (let i = 0; i < 3; i++) {
+      let v = 0
+      for (let j = 0; j < 4; j++) v += box[TRIED + j]! * box[KEPT + 3 * j + i]!
+      along += v * box[KEPT + 3 * out + i]!
+    }
+    if (along >= squared) return three
+  }
+  return chooseLeast(box, 4, 0)
+}
+
+/** Of all choices with the newest point but one, which comes nearest to nothing. */
+function chooseLeast(box: Float64Array, count: number, but: number): number {
+  const newest = 1 << (count - 1)
+  let least = Infinity
+  let chosen = newest
+  for (let rest = 0; rest < newest; rest++) {
+    if ((rest | newest) === but) continue
+    const squared = keepIfLess(box, rest | newest, count, least)
+    if (squared >= least) continue
+    least = squared
+    chosen = rest | newest
+  }
+  return chosen
+}
+
+/** Squared distance of a choice of points; its weights are kept as the best ones if that is less than `least`. */
+function keepIfLess(box: Float64Array, mask: number, count: number, least: number): number {
+  const squared = between(box, mask, count)
+  if (squared < least) for (let j = 0; j < count; j++) box[BEST + j] = box[TRIED + j]!
+  return squared
+}
+
 /**
  * Squared distance of nothing from the plane, line or point through the points of a mask, into `tried` with what each weighs
  * in the nearest one; Infinity where that lies outside of them. The newest, the last, is one of them.
  */
 function between(box: Float64Array, mask: number, count: number): number {
+  for (let j = 0; j < 4; j++) box[TRIED + j] = 0
   const newest = count - 1
-  let k = 0
-  for (let j = 0; j < newest; j++) if ((mask & (1 << j)) !== 0) box[OTHERS + k++] = j
-  const at = 3 * newest
-  for (let row = 0; row < k; row++) {
-    const a = 3 * box[OTHERS + row]!
-    for (let column = 0; column <= k; column++) {
+  const rest = mask & ~(1 << newest)
+  if (rest === 0) return alone(box, newest)
+  const first = rest & 1 ? 0 : rest & 2 ? 1 : 2
+  if (rest === 1 << first) return onLine(box, first, newest)
+  const last = rest & 4 ? 2 : 1
+  return rest === 7 ? among(box) : onPlane(box, first, last, newest)
+}
+
+function alone(box: Float64Array, n: number): number {
+  box[TRIED + n] = 1
+  const at = KEPT + 3 * n
+  return box[at]! * box[at]! + box[at + 1]! * box[at + 1]! + box[at + 2]! * box[at + 2]!
+}
+
+/** Of two points, the newest last. */
+function onLine(box: Float64Array, a: number, n: number): number {
+  const one = KEPT + 3 * a
+  const two = KEPT + 3 * n
+  const n0 = box[two]!
+  const n1 = box[two + 1]!
+  const n2 = box[two + 2]!
+  const e0 = box[one]! - n0
+  const e1 = box[one + 1]! - n1
+  const e2 = box[one + 2]! - n2
+  const ee = e0 * e0 + e1 * e1 + e2 * e2
+  if (!(ee > SINGULAR)) return Infinity
+  const weight = -(e0 * n0 + e1 * n1 + e2 * n2) / ee
+  const left = 1 - weight
+  if (!(weight > 0 && left > 0)) return Infinity
+  box[TRIED + a] = weight
+  box[TRIED + n] = left
+  const v0 = weight * box[one]! + left * n0
+  const v1 = weight * box[one + 1]! + left * n1
+  const v2 = weight * box[one + 2]! + left * n2
+  return v0 * v0 + v1 * v1 + v2 * v2
+}
+
+/** Of three points, the newest last. */
+function onPlane(box: Float64Array, a: number, b: number, n: number): number {
+  const one = KEPT + 3 * a
+  const two = KEPT + 3 * b
+  const last = KEPT + 3 * n
+  const n0 = box[last]!
+  const n1 = box[last + 1]!
+  const n2 = box[last + 2]!
+  const e0 = box[one]! - n0
+  const e1 = box[one + 1]! - n1
+  const e2 = box[one + 2]! - n2
+  const f0 = box[two]! - n0
+  const f1 = box[two + 1]! - n1
+  const f2 = box[two + 2]! - n2
+  const ee = e0 * e0 + e1 * e1 + e2 * e2
+  if (!(ee > SINGULAR)) return Infinity
+  const ef = e0 * f0 + e1 * f1 + e2 * f2
+  const share = ef / ee
+  const start = -(e0 * n0 + e1 * n1 + e2 * n2) / ee
+  const square = f0 * f0 + f1 * f1 + f2 * f2 - ef * share
+  if (!(square > SINGULAR)) return Infinity
+  const second = (-(f0 * n0 + f1 * n1 + f2 * n2) - ef * start) / square
+  const weight = start - share * second
+  const left = 1 - weight - second
+  if (!(weight > 0 && second > 0 && left > 0)) return Infinity
+  box[TRIED + a] = weight
+  box[TRIED + b] = second
+  box[TRIED + n] = left
+  const v0 = weight * box[one]! + second * box[two]! + left * n0
+  const v1 = weight * box[one + 1]! + second * box[two + 1]! + left * n1
+  const v2 = weight * box[one + 2]! + second * box[two + 2]! + left * n2
+  return v0 * v0 + v1 * v1 + v2 * v2
+}
+
+/** Of four points: nothing where nothing lies between them. */
+function among(box: Float64Array): number {
+  const at = 9
+  for (let row = 0; row < 3; row++) {
+    const a = 3 * row
+    for (let column = 0; column <= 3; column++) {
       // edges from the newest point, and last the newest point itself
-      const b = column < k ? 3 * box[OTHERS + column]! : -1
+      const b = column < 3 ? 3 * column : -1
       let sum = 0
       for (let i = 0; i < 3; i++) {
         const edge = box[KEPT + a + i]! - box[KEPT + at + i]!
@@ -221,33 +331,32 @@ function between(box: Float64Array, mask: number, count: number): number {
       box[EQUATIONS + 4 * row + (b < 0 ? 3 : column)] = sum
     }
   }
-  for (let j = 0; j < 4; j++) box[TRIED + j] = 0
-  if (!solve(box, k)) return Infinity
-  let rest = 1
-  for (let row = 0; row < k; row++) {
+  if (!solve(box)) return Infinity
+  let left = 1
+  for (let row = 0; row < 3; row++) {
     const weight = box[EQUATIONS + 4 * row + 3]!
     if (!(weight > 0)) return Infinity
-    box[TRIED + box[OTHERS + row]!] = weight
-    rest -= weight
+    box[TRIED + row] = weight
+    left -= weight
   }
-  if (!(rest > 0)) return Infinity
-  box[TRIED + newest] = rest
+  if (!(left > 0)) return Infinity
+  box[TRIED + 3] = left
   let squared = 0
   for (let i = 0; i < 3; i++) {
     let sum = 0
-    for (let j = 0; j < count; j++) sum += box[TRIED + j]! * box[KEPT + 3 * j + i]!
+    for (let j = 0; j < 4; j++) sum += box[TRIED + j]! * box[KEPT + 3 * j + i]!
     squared += sum * sum
   }
   return squared
 }
 
-/** Gauss and Jordan on the first `k` equations, whose matrix is positive: false where it is singular. */
-function solve(box: Float64Array, k: number): boolean {
-  for (let pivot = 0; pivot < k; pivot++) {
+/** Gauss and Jordan on the three equations, whose matrix is positive: false where it is singular. */
+function solve(box: Float64Array): boolean {
+  for (let pivot = 0; pivot < 3; pivot++) {
     const head = box[EQUATIONS + 4 * pivot + pivot]!
-    if (!(head > 1e-24)) return false
+    if (!(head > SINGULAR)) return false
     for (let column = pivot; column < 4; column++) box[EQUATIONS + 4 * pivot + column]! /= head
-    for (let row = 0; row < k; row++) {
+    for (let row = 0; row < 3; row++) {
       if (row === pivot) continue
       const factor = box[EQUATIONS + 4 * row + pivot]!
       for (let column = pivot; column < 4; column++)

@@ -142,17 +142,7 @@ class Swept {
 
   // the nearest point of what `count` points span, of which the newest is the last; keeps those that it lies between
   int span(int count) {
-    const int newest = count - 1;
-    double least = std::numeric_limits<double>::infinity();
-    int chosen = 0;
-    for (int others = 0; others < 1 << newest; others++) {
-      const double squared = between(others | (1 << newest), count);
-      if (squared < least) {
-        least = squared;
-        chosen = others | (1 << newest);
-        std::copy(tried, tried + 4, best);
-      }
-    }
+    const int chosen = choose(count);
     nearest[0] = nearest[1] = nearest[2] = 0;
     int left = 0;
     for (int j = 0; j < count; j++) {
@@ -164,6 +154,47 @@ class Swept {
       left++;
     }
     return left;
+  }
+
+  // all of up to three points where the nearest lies between them, or three of four that the fourth is not nearer than
+  int choose(int count) {
+    const double outside = std::numeric_limits<double>::infinity();
+    const int all = (1 << count) - 1;
+    if (count < 4) return keepIfLess(all, count, outside) < outside || count == 1 ? all : chooseLeast(count, all);
+    for (int out = 0; out < 3; out++) {
+      const int three = 15 & ~(1 << out);
+      const double squared = keepIfLess(three, 4, outside);
+      if (squared == outside) continue;
+      double ahead = 0;
+      for (int i = 0; i < 3; i++) {
+        double v = 0;
+        for (int j = 0; j < 4; j++) v += tried[j] * kept[j][i];
+        ahead += v * kept[out][i];
+      }
+      if (ahead >= squared) return three;
+    }
+    return chooseLeast(4, 0);
+  }
+
+  // of all choices with the newest point but one, which comes nearest to nothing
+  int chooseLeast(int count, int but) {
+    const int newest = 1 << (count - 1);
+    double least = std::numeric_limits<double>::infinity();
+    int chosen = newest;
+    for (int rest = 0; rest < newest; rest++) {
+      if ((rest | newest) == but) continue;
+      const double squared = keepIfLess(rest | newest, count, least);
+      if (squared >= least) continue;
+      least = squared;
+      chosen = rest | newest;
+    }
+    return chosen;
+  }
+
+  double keepIfLess(int mask, int count, double least) {
+    const double squared = between(mask, count);
+    if (squared < least) std::copy(tried, tried + 4, best);
+    return squared;
   }
 
   // squared distance of nothing from what the points of a mask span, weights into `tried`; infinite where it is outside

@@ -28,8 +28,8 @@ const TESTS = [
   ...[0, 1, 2, 3, 7, 15].map((n) => [203, n]),
   // the first of the filled trees has one size alone, 32: with 1 it fails dieharder's own generators too
   [207, 0],
+  // the second is made with both its sizes at once, and says nothing with an -n of 1
   [208, 0],
-  [208, 1],
 ]
 /** dieharder calls p below this, or above one less this, weak. */
 const WEAK = 0.005

@@ -1,4 +1,8 @@
-import { BOX_H, BOX_LEAST, BOX_MOST, BOX_Q, BOX_RECORD, BOX_W } from "../box-record.ts"
+import * as boxColumns from "../box-record.ts"
+import type { Metres } from "../units.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const { BOX_H, BOX_LEAST, BOX_MOST, BOX_Q, BOX_RECORD, BOX_W } = boxColumns
 
 /**
  * Where a straight line comes closest to the core of a box, q(s) = q + s w in the box's own axes, s in [least, most]:
@@ -16,39 +20,68 @@ const MOST_STEPS = 24
 /** A step shorter than this share of a unit of s is none. */
 const NO_STEP = 1e-12
 
-/** Fills CLOSEST_AT: by Newton on the piecewise linear slope, kept inside a bracket, from nearest the box's centre. */
-export function findClosest(line: Float64Array): void {
+/**
+ * Fills CLOSEST_AT: by Newton on the piecewise linear slope, kept inside a bracket, from nearest the box's centre. Gives the
+ * distance from the core there, metres; 0 inside.
+ */
+export function findClosest(line: Float64Array): Metres {
+  const q0 = line[BOX_Q]!
+  const q1 = line[BOX_Q + 1]!
+  const q2 = line[BOX_Q + 2]!
+  const w0 = line[BOX_W]!
+  const w1 = line[BOX_W + 1]!
+  const w2 = line[BOX_W + 2]!
+  const h0 = line[BOX_H]!
+  const h1 = line[BOX_H + 1]!
+  const h2 = line[BOX_H + 2]!
   const least = line[BOX_LEAST]!
   const most = line[BOX_MOST]!
-  let along = 0
-  let long = 0
-  for (let i = 0; i < 3; i++) {
-    along -= line[BOX_Q + i]! * line[BOX_W + i]!
-    long += line[BOX_W + i]! * line[BOX_W + i]!
-  }
-  let s = Math.min(most, Math.max(least, along / long))
+  let s = -(q0 * w0 + q1 * w1 + q2 * w2) / (w0 * w0 + w1 * w1 + w2 * w2)
+  if (s < least) s = least
+  else if (s > most) s = most
   let low = least - 1
   let high = most + 1
+  let e0 = 0
+  let e1 = 0
+  let e2 = 0
   for (let step = 0; step < MOST_STEPS; step++) {
     let slope = 0
     let curvature = 0
-    for (let i = 0; i < 3; i++) {
-      const w = line[BOX_W + i]!
-      const e = excessAt(line, i, s)
-      if (e === 0) continue
-      slope += e * w
-      curvature += w * w
+    const r0 = q0 + s * w0
+    e0 = r0 > h0 ? r0 - h0 : r0 < -h0 ? r0 + h0 : 0
+    if (e0 !== 0) {
+      slope = e0 * w0
+      curvature = w0 * w0
+    }
+    const r1 = q1 + s * w1
+    e1 = r1 > h1 ? r1 - h1 : r1 < -h1 ? r1 + h1 : 0
+    if (e1 !== 0) {
+      slope += e1 * w1
+      curvature += w1 * w1
+    }
+    const r2 = q2 + s * w2
+    e2 = r2 > h2 ? r2 - h2 : r2 < -h2 ? r2 + h2 : 0
+    if (e2 !== 0) {
+      slope += e2 * w2
+      curvature += w2 * w2
     }
     // at the lowest point, or inside the core
-    if (Math.abs(slope) <= NO_STEP * curvature) break
-    if (slope > 0) high = s
-    else low = s
-    if (s === (slope > 0 ? least : most)) break
-    let next = Math.min(most, Math.max(least, s - slope / curvature))
+    if (slope <= NO_STEP * curvature && slope >= -NO_STEP * curvature) break
+    if (slope > 0) {
+      if (s === least) break
+      high = s
+    } else {
+      if (s === most) break
+      low = s
+    }
+    let next = s - slope / curvature
+    if (next < least) next = least
+    else if (next > most) next = most
     if (next <= low || next >= high) next = 0.5 * (low + high) // Newton would cycle between two kinks
     s = next
   }
   line[CLOSEST_AT] = s
+  return Math.sqrt(e0 * e0 + e1 * e1 + e2 * e2)
 }
 
 /** Way out of the core along its axis i, at s. */

@@ -1,20 +1,12 @@
+import * as boxColumns from "../box-record.ts"
 import { AXIS_0, CENTRE, HALF_SIZE, ROUNDING } from "../parts.ts"
-import {
-  BOX_H,
-  BOX_LEAST,
-  BOX_MOST,
-  BOX_Q,
-  BOX_ROUNDING,
-  BOX_UP,
-  BOX_W,
-  CLEARANCE,
-  DISC_HALF,
-  DISC_RADIUS,
-  solveClearance,
-} from "../rounded-box.ts"
+import { solveClearance } from "../rounded-box.ts"
 import type { Metres } from "../units.ts"
 import { CLOSEST_AT, CLOSEST_RECORD, excessAt, findClosest } from "./closest-approach.ts"
 import type { Sight } from "./sight.ts"
+
+// copies of their own: the compiler folds them, where it would load an import anew at every use
+const { BOX_H, BOX_LEAST, BOX_MOST, BOX_Q, BOX_ROUNDING, BOX_UP, BOX_W, CLEARANCE, DISC_HALF, DISC_RADIUS } = boxColumns
 
 /**
  * A fan: the straight paths from the puck to the places of one straight line on the goal plane, before one part.
@@ -79,15 +71,17 @@ export function setFan(
 /** Clearance of the path to the place t of the line. */
 export function fanClearance(fan: Float64Array, t: Metres): Metres {
   for (let i = 0; i < 3; i++) fan[BOX_W + i] = fan[FAN_W + i]! + t * fan[FAN_TURN + i]!
-  findClosest(fan)
+  const distance = findClosest(fan)
   if (fan[DISC_RADIUS]! > 0 || fan[DISC_HALF]! > 0) {
     solveClearance(fan)
     return fan[CLEARANCE]!
   }
+  const rounding = fan[BOX_ROUNDING]!
+  if (rounding > 0) return distance - rounding
   // a sharp edge of the core bounds the light: keep the last micrometre
-  if (fan[BOX_ROUNDING] === 0) polishClosest(fan)
+  polishClosest(fan)
   const gap = Math.hypot(excess(fan, 0), excess(fan, 1), excess(fan, 2))
-  return (gap > ROUND_OFF ? gap : 0) - fan[BOX_ROUNDING]!
+  return gap > ROUND_OFF ? gap : 0
 }
 
 /** One more Newton step of the closest approach: its place must be known far better than the gap that is left. */

@@ -20,28 +20,31 @@ export const PLANE_A = 20
 export const PLANE_B = 24
 export const PLANE_TILT = 28
 export const PLANE_NEAREST = 29
+/** Of the path: its squared length, where it passes the box's middle, and how far box and disc reach along it, both as s. */
+export const PATH_LONG = 30
+export const PATH_MIDDLE = 31
+export const PATH_REACH = 32
 /** The direction from box to puck that the last search ended with, across and up, and the segments square to it, as bits. */
-export const START_C = 30
-export const START_S = 31
-export const START_SQUARE = 32
-/** Scratch of one step: how the corner moves to the left, with the disc and without, its slope and name, what is square. */
-export const SHIFT = 33
-export const SHIFT_BOW = 34
-export const SHIFT_SLOPE = 35
-export const SHIFT_CORNER = 36
-export const SHIFT_SQUARE = 37
+export const START_C = 33
+export const START_S = 34
+export const START_SQUARE = 35
+/** Scratch of one step: how far the corner moves to the left with the disc, its slope and name, what is square. */
+export const SHIFT = 36
+export const SHIFT_SLOPE = 37
+export const SHIFT_CORNER = 38
+export const SHIFT_SQUARE = 39
 /**
  * Scratch of the search in space: the points kept, q less each, [4 x 3]; the nearest point of what they span; the stretch of
  * path, from and along; from the disc's middle to a point; weights tried and best; equations of four, [3 x 4].
  */
-export const KEPT = 38
-export const NEAREST = 50
-export const FROM = 53
-export const STRETCH = 56
-export const APART = 59
-export const TRIED = 62
-export const BEST = 66
-export const EQUATIONS = 70
-export const BOX_RECORD = 82
+export const KEPT = 40
+export const NEAREST = 52
+export const FROM = 55
+export const STRETCH = 58
+export const APART = 61
+export const TRIED = 64
+export const BEST = 68
+export const EQUATIONS = 72
+export const BOX_RECORD = 84
 /** The path alone, q w up: the head of a record, or a row of a table of paths. */
 export const PATH_ROW = 9

@@ -2,7 +2,7 @@ import * as boxColumns from "./box-record.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const { DISC_RADIUS, PLANE_X, PLANE_Y, PLANE_A, PLANE_B, PLANE_TILT, PLANE_NEAREST } = boxColumns
-const { START_C, START_S, START_SQUARE, SHIFT_BOW, SHIFT_SLOPE, SHIFT_CORNER, SHIFT_SQUARE } = boxColumns
+const { START_C, START_S, START_SQUARE, SHIFT, SHIFT_SLOPE, SHIFT_CORNER, SHIFT_SQUARE } = boxColumns
 
 /**
  * Distance of a point from the shape that box and disc make together, seen along the path (see rounded-box.ts):
@@ -82,8 +82,8 @@ export function distanceInPlane(box: Float64Array): void {
       // what is square to n has two ends: the one toward the point
       shiftSquare(box, c, s, t, corner, bow === 0 ? radius : 0)
       t = box[SHIFT_SLOPE]!
-      rx += box[SHIFT_BOW]! * s
-      ry -= box[SHIFT_BOW]! * c
+      rx += box[SHIFT]! * s
+      ry -= box[SHIFT]! * c
       corner = box[SHIFT_CORNER]!
       squares = box[SHIFT_SQUARE]!
     }
@@ -225,7 +225,7 @@ function shiftSquare(box: Float64Array, c: number, s: number, slope: number, nam
   const most = slack + level
   const side = middle > most ? 1 : middle < -most ? -1 : 0
   box[SHIFT_SLOPE] = side === 0 ? 0 : (middle - side * most) / unit
-  box[SHIFT_BOW] = (side * most - taken) * unit
+  box[SHIFT] = (side * most - taken) * unit
   box[SHIFT_CORNER] = (name & ~squares) | (side < 0 ? squares & ~leftward : leftward)
   box[SHIFT_SQUARE] = squares
 }

@@ -38,6 +38,9 @@ const {
   PLANE_B,
   PLANE_TILT,
   PLANE_NEAREST,
+  PATH_LONG,
+  PATH_MIDDLE,
+  PATH_REACH,
   START_C,
 } = boxColumns
 
@@ -75,14 +78,8 @@ export function solveClearance(box: Float64Array): void {
 export function solveRow(box: Float64Array, row: Float64Array): void {
   seeAlong(box, row)
   distanceInPlane(box)
-  // as far as anything of box and disc lies along the path
-  const w0 = row[BOX_W]!
-  const w1 = row[BOX_W + 1]!
-  const w2 = row[BOX_W + 2]!
-  const long = w0 * w0 + w1 * w1 + w2 * w2
-  const middle = -(row[BOX_Q]! * w0 + row[BOX_Q + 1]! * w1 + row[BOX_Q + 2]! * w2) / long
-  const along = box[BOX_H]! * Math.abs(w0) + box[BOX_H + 1]! * Math.abs(w1) + box[BOX_H + 2]! * Math.abs(w2)
-  const reach = along / long + (box[DISC_RADIUS]! + box[DISC_HALF]!) / Math.sqrt(long)
+  const middle = box[PATH_MIDDLE]!
+  const reach = box[PATH_REACH]!
   if (middle - reach < box[BOX_LEAST]! || middle + reach > box[BOX_MOST]!) distanceInSpace(box, row)
   box[CLEARANCE] = box[PLANE_NEAREST]! - box[BOX_ROUNDING]!
 }
@@ -139,6 +136,12 @@ export function seeAlong(box: Float64Array, row: Float64Array): void {
   box[PLANE_A + 3] = 0
   box[PLANE_B + 3] = box[DISC_HALF]! * Math.sqrt(tilt < 1 ? 1 - tilt : 0)
   box[PLANE_TILT] = tilt
+
+  // as far as anything of box and disc lies along the path
+  const along = h0 * Math.abs(w0) + h1 * Math.abs(w1) + h2 * Math.abs(w2)
+  box[PATH_LONG] = long
+  box[PATH_MIDDLE] = -(q0 * w0 + q1 * w1 + q2 * w2) / long
+  box[PATH_REACH] = along / long + (box[DISC_RADIUS]! + box[DISC_HALF]!) / Math.sqrt(long)
 }
 
 /**

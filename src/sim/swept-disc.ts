@@ -2,7 +2,7 @@ import * as boxColumns from "./box-record.ts"
 
 // copies of their own: the compiler folds them, where it would load an import anew at every use
 const { BOX_Q, BOX_W, BOX_UP, BOX_H, BOX_LEAST, BOX_MOST, DISC_RADIUS, DISC_HALF } = boxColumns
-const { PLANE_A, PLANE_B, PLANE_TILT, PLANE_NEAREST, START_C, START_S } = boxColumns
+const { PLANE_A, PLANE_B, PLANE_TILT, PLANE_NEAREST, PATH_LONG, PATH_MIDDLE, PATH_REACH, START_C, START_S } = boxColumns
 const { KEPT, NEAREST, FROM, STRETCH, APART, TRIED, BEST, EQUATIONS } = boxColumns
 
 /**
@@ -26,6 +26,11 @@ const ALONG = 1e-9
 /** A direction closer than this to upright, a squared tangent: the contact may lie anywhere under the disc. */
 const UPRIGHT = 1e-20
 
+/** Squared length of the three numbers at `at` of a table. */
+function lengthSquared(table: Float64Array, at: number): number {
+  return table[at]! * table[at]! + table[at + 1]! * table[at + 1]! + table[at + 2]! * table[at + 2]!
+}
+
 /** Puts PLANE_NEAREST right for the ends of the path in `row`. */
 export function distanceInSpace(box: Float64Array, row: Float64Array): void {
   if (touchesBetweenEnds(box, row)) return
@@ -43,7 +48,7 @@ export function distanceInSpace(box: Float64Array, row: Float64Array): void {
     if (count > 0 && squared - reaches <= EXACTLY * Math.sqrt(squared)) break
     count = span(box, count + 1)
     const before = squared
-    squared = box[NEAREST]! ** 2 + box[NEAREST + 1]! ** 2 + box[NEAREST + 2]! ** 2
+    squared = lengthSquared(box, NEAREST)
     if (count === 4 || squared < EXACTLY * EXACTLY || squared >= before) break
   }
   box[PLANE_NEAREST] = squared < EXACTLY * EXACTLY ? 0 : Math.sqrt(squared)
@@ -51,16 +56,8 @@ export function distanceInSpace(box: Float64Array, row: Float64Array): void {
 
 /** The stretch of the path on which it can be closest: its start, and from there to its end. */
 function setStretch(box: Float64Array, row: Float64Array): void {
-  let long = 0
-  let along = 0
-  let extent = 0
-  for (let i = 0; i < 3; i++) {
-    long += row[BOX_W + i]! ** 2
-    along -= row[BOX_Q + i]! * row[BOX_W + i]!
-    extent += box[BOX_H + i]! * Math.abs(row[BOX_W + i]!)
-  }
-  const middle = along / long
-  const reach = extent / long + (box[DISC_RADIUS]! + box[DISC_HALF]!) / Math.sqrt(long)
+  const middle = box[PATH_MIDDLE]!
+  const reach = box[PATH_REACH]!
   const least = box[BOX_LEAST]!
   const most = box[BOX_MOST]!
   const lo = Math.min(most, Math.max(least, middle - reach))
@@ -73,13 +70,12 @@ function setStretch(box: Float64Array, row: Float64Array): void {
 
 /** Whether all places at which box and disc are closest, seen along the path, lie between its ends; or its middle enters the box. */
 function touchesBetweenEnds(box: Float64Array, row: Float64Array): boolean {
-  const long = row[BOX_W]! ** 2 + row[BOX_W + 1]! ** 2 + row[BOX_W + 2]! ** 2
-  const middle =
-    -(row[BOX_Q]! * row[BOX_W]! + row[BOX_Q + 1]! * row[BOX_W + 1]! + row[BOX_Q + 2]! * row[BOX_W + 2]!) / long
+  const long = box[PATH_LONG]!
+  const middle = box[PATH_MIDDLE]!
   const least = box[BOX_LEAST]!
   const most = box[BOX_MOST]!
   if (!(box[PLANE_NEAREST]! > 0)) return overlapsNear(box, row, middle, long)
-  const unit = 1 / Math.sqrt(box[START_C]! ** 2 + box[START_S]! ** 2)
+  const unit = 1 / Math.sqrt(box[START_C]! * box[START_C]! + box[START_S]! * box[START_S]!)
   const c = box[START_C]! * unit
   const s = box[START_S]! * unit
   let at = 0
@@ -112,7 +108,7 @@ function touchesBetweenEnds(box: Float64Array, row: Float64Array): boolean {
 function overlapsNear(box: Float64Array, row: Float64Array, first: number, long: number): boolean {
   const least = box[BOX_LEAST]!
   const most = box[BOX_MOST]!
-  const tall = row[BOX_UP]! ** 2 + row[BOX_UP + 1]! ** 2 + row[BOX_UP + 2]! ** 2
+  const tall = lengthSquared(row, BOX_UP)
   const half = box[DISC_HALF]! / Math.sqrt(tall)
   const radius = box[DISC_RADIUS]!
   let s = Math.min(most, Math.max(least, first))
@@ -130,7 +126,10 @@ function overlapsNear(box: Float64Array, row: Float64Array, first: number, long:
     up /= tall
     const raised = up > half ? half : up < -half ? -half : up
     let level = 0
-    for (let i = 0; i < 3; i++) level += (box[APART + i]! - up * row[BOX_UP + i]!) ** 2
+    for (let i = 0; i < 3; i++) {
+      const beside = box[APART + i]! - up * row[BOX_UP + i]!
+      level += beside * beside
+    }
     const inward = level > radius * radius ? radius / Math.sqrt(level) : 1
     if (inward === 1 && raised === up) return true
     let along = 0

@@ -82,6 +82,7 @@ function stagesOf(g, batch, onGoal) {
   const { scene } = g
   const outcome = emptyOutcome()
   const tally = emptyTally(scene.poses.length, scene.spots.length)
+  const poses = [...scene.poses.keys()]
   const each = (work) => () =>
     timed(() => {
       for (let pass = 0; pass < PASSES; pass++)
@@ -100,7 +101,7 @@ function stagesOf(g, batch, onGoal) {
   })
   const verdict = () =>
     timed(() => {
-      for (let pass = 0; pass < PASSES; pass++) answerBatch(g, batch, decideConditional, tally, outcome)
+      for (let pass = 0; pass < PASSES; pass++) answerBatch(g, batch, poses, decideConditional, tally, outcome)
     })
   return [standing, meeting, saving, verdict]
 }

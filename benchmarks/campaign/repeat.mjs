@@ -2,7 +2,8 @@ import { samplingOf } from "../../dist/experiments/experiment.js"
 import { curveFindings, curveSets } from "../../dist/experiments/run/curves.js"
 import { fireUntilEnough, planOf } from "../../dist/experiments/run/fire.js"
 import { groupPoints } from "../../dist/experiments/run/groups.js"
-import { resultsOfPoint, talliesOfPoints } from "../../dist/experiments/run/point-results.js"
+import { resultsOfPoint } from "../../dist/experiments/run/point-results.js"
+import { talliesOfPoints } from "../../dist/experiments/run/point-tallies.js"
 import { runBatchTask, taskRunner } from "../../dist/experiments/run/tasks.js"
 import { findingsWaited } from "../../dist/experiments/run/waited.js"
 import { seedKey } from "../../dist/experiments/seed.js"
@@ -25,11 +26,11 @@ export function repeater(experiment) {
     const runner = { ...kept, setup: { ...kept.setup, key } }
     const pool = { workers: 1, batches: async (task) => runBatchTask(runner, task) }
     const fired = await fireUntilEnough({ ...experiment, seed }, groups, scenes, pool, {})
-    const sums = talliesOfPoints(experiment, groups, fired.tallies)
-    const rows = experiment.points.map(({ index }) => resultsOfPoint(experiment, index, sums, [], fired.shots, {})[0])
-    const said = { curves: curveFindings(sets, sums, fired.shots, key, "save_rate"), crossings: [], shifts: [] }
+    const sums = talliesOfPoints(experiment, groups, fired)
+    const rows = experiment.points.map(({ index }) => resultsOfPoint(experiment, index, sums, [], {})[0])
+    const said = { curves: curveFindings(sets, sums, key, "save_rate"), crossings: [], shifts: [] }
     const { curves } = findingsWaited(experiment, said)
-    return { shots: fired.shots, found: figuresOfRun(experiment, rows, curves) }
+    return { shots: Math.max(...fired.shots), found: figuresOfRun(experiment, rows, curves) }
   }
 }
 

@@ -179,6 +179,7 @@ async function printResults(results: RunResults, streams: Streams): Promise<void
 /** The answer in a sentence, the warnings, and where to look. */
 async function printAnswer(results: RunResults, order: Order, streams: Streams): Promise<void> {
   const { answerOf } = await import("../experiments/report/answer.ts")
+  const { shotsText } = await import("../experiments/report/words.ts")
   const { bold, yellow, dim } = colours(streams)
   const { headline, notes } = answerOf(results)
   streams.out(`${bold(results.experiment.question)}\n${headline}\n`)
@@ -186,7 +187,7 @@ async function printAnswer(results: RunResults, order: Order, streams: Streams):
   if (results.sensitivity !== undefined) for (const note of notes) streams.out(`${note}\n`)
   for (const warning of results.warnings) streams.err(`${yellow(warning.text)}\n`)
   const seconds = ((performance.now() - order.started) / 1000).toFixed(1)
-  streams.out(dim(`${results.shots} shots a point, seed ${results.experiment.seed}, ${seconds} s\n`))
+  streams.out(dim(`${shotsText(results.points)} shots a point, seed ${results.experiment.seed}, ${seconds} s\n`))
   streams.out(`Charts: ${order.folder}/charts\nReport: ${order.folder}/report.html\n`)
   streams.out(
     "Before it is tried on the ice: local rules and licensed practice come first; the report has the cautions\n",

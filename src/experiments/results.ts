@@ -290,7 +290,7 @@ export interface RunResults {
    * them and were independent. Absent: all draws were independent.
    */
   readonly spread?: { readonly dimensions: number; readonly beyond: number }
-  /** Shots fired at each design point, not over all of them. */
+  /** Shots fired at a design point, at most; each point has its own number. */
   readonly shots: number
   readonly replicates: number
   readonly confidence: number

@@ -104,21 +104,23 @@ function savedWith(
   return weight * probabilityOf(g.saves, median, spread, g.now.read, weight, outcome.byRegion, 0)
 }
 
-/** Answers every shot of a batch with every pose and adds what happened to `tally`. */
+/** Answers every shot of a batch with some poses of the scene and adds what happened to `tally`. */
 export function answerBatch(
   g: Goalkeeping,
   batch: ShotBatch,
+  poses: readonly number[],
   decide: Decide,
   tally: T.Tally,
   outcome: Outcome,
   rebounds: Rebounds | null = null,
 ): void {
-  const { strata, poses } = g.scene
+  const { strata } = g.scene
   for (let i = 0; i < batch.count; i++) {
     const stratum = batch.stratum[i]!
     const spot = strata.table[stratum * S.STRATUM_STRIDE + S.SPOT]!
     const allotment = strata.allotment[stratum]!
-    for (let p = 0; p < poses.length; p++) {
+    for (let k = 0; k < poses.length; k++) {
+      const p = poses[k]!
       const weight = strata.share[p * strata.count + stratum]! / allotment
       if (weight > 0)
         addShot(g, batch, i, p, (p * tally.spots + spot) * T.TALLY_STRIDE, weight, decide, tally, outcome, rebounds)

@@ -39,6 +39,8 @@ export interface Engine {
   readonly outcome: Outcome
   /** Null where rebounds are not played. */
   readonly rebounds: Rebounds | null
+  /** Every pose of the scene. */
+  readonly poses: readonly number[]
 }
 
 export function engine(
@@ -52,10 +54,11 @@ export function engine(
     batch: shotBatch(scene, batchSize, false, sampler),
     outcome: emptyOutcome(),
     rebounds: scene.rebound.length === 0 ? null : rebounds(scene),
+    poses: [...scene.poses.keys()],
   }
 }
 
-/** Fires batches `from` to `to` - 1 of one replicate and returns their tally. */
+/** Fires batches `from` to `to` - 1 of one replicate at some poses, all unless given, and returns their tally. */
 export function fireBatches(
   e: Engine,
   key: SeedKey,
@@ -64,10 +67,11 @@ export function fireBatches(
   to: number,
   batchSize: number,
   decide: Decide = decideConditional,
+  poses: readonly number[] = e.poses,
 ): Tally {
   const { scene } = e.goalkeeping
   const tally = emptyTally(scene.poses.length, scene.spots.length)
-  addBatches(e, key, replicate, from, to, batchSize, tally, decide)
+  addBatches(e, key, replicate, from, to, batchSize, tally, decide, poses)
   return tally
 }
 
@@ -81,10 +85,11 @@ export function addBatches(
   batchSize: number,
   tally: Tally,
   decide: Decide = decideConditional,
+  poses: readonly number[] = e.poses,
 ): void {
   const { scene } = e.goalkeeping
   for (let b = from; b < to; b++) {
     makeShots(scene, key, replicate, b * batchSize, batchSize, e.batch)
-    answerBatch(e.goalkeeping, e.batch, decide, tally, e.outcome, e.rebounds)
+    answerBatch(e.goalkeeping, e.batch, poses, decide, tally, e.outcome, e.rebounds)
   }
 }

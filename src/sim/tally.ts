@@ -54,14 +54,18 @@ export const MAP_COLUMNS = 24
 export const MAP_ROWS = 16
 export const MAP_CELLS = MAP_COLUMNS * MAP_ROWS
 
-/**
- * Exact sums of one replicate: merge is addition, in any order and any cut, bit for bit. Structured-clone safe.
- */
-export interface Tally {
+/** The sums of one replicate without its maps. */
+export interface Sums {
   readonly poses: number
   readonly spots: number
   /** [poses x spots x TALLY_STRIDE] */
   readonly sums: Float64Array
+}
+
+/**
+ * Exact sums of one replicate: merge is addition, in any order and any cut, bit for bit. Structured-clone safe.
+ */
+export interface Tally extends Sums {
   /** [poses x MAP_CELLS] goals by place of the mouth */
   readonly maps: Float64Array
 }

@@ -1,5 +1,5 @@
 import type { Experiment } from "../experiment.ts"
-import { percent } from "../report/words.ts"
+import { percent, shotsText } from "../report/words.ts"
 import type { RunResults } from "../results.ts"
 import { COLOURS, FONT_STACK, TEXT } from "./look.ts"
 import { wrapText } from "./text-width.ts"
@@ -42,8 +42,7 @@ export function titleOf(question: string, lines: readonly string[], width: numbe
 
 /** Goalie, shots and what a band is: the second line of every chart. */
 export function settingLine(results: RunResults, shown: string): string {
-  const shots = Math.max(...results.points.map((point) => point.shots), 0).toLocaleString("en-US")
-  return `${results.experiment.goalieName} · ${shots} shots at each point · ${shown} ${percent(results.confidence, 0)} sampling interval`
+  return `${results.experiment.goalieName} · ${shotsText(results.points)} shots at each point · ${shown} ${percent(results.confidence, 0)} sampling interval`
 }
 
 /** Title of one view of a chart, set above the left end of its plot. */

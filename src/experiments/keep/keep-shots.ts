@@ -32,7 +32,7 @@ export async function keepShots(
   const layout = layoutOf(experiment, scenes)
   const tasks = [...tasksOf(experiment, groups, fired, layout)]
   const done = await file.begin(JSON.stringify([identityOf(experiment, options.version), fired.shots, layout]))
-  const shots = fired.shots * experiment.points.length
+  const shots = fired.shots.reduce((sum, ofPoint) => sum + ofPoint, 0)
   let kept = done
   const finished = await inOrder(tasks.slice(done), {
     ahead: answersAhead(pool),
@@ -63,12 +63,13 @@ function* tasksOf(
   layout: KeptLayout,
 ): Generator<KeepTask> {
   const { batch } = planOf(experiment)
-  const batches = fired.shots / (fired.replicates * batch)
   for (const [group, { points }] of groups.entries()) {
     const labels = points.map((point) => labelOf(experiment, point))
+    const ends = points.map((point) => fired.shots[point]! / (fired.replicates * batch))
+    const batches = Math.max(...ends)
     const most = Math.max(1, Math.floor(ROWS_OF_A_GROUP / (batch * points.length)))
     const all = batches * fired.replicates
     for (let first = 0; first < all; first += most)
-      yield { group, first, count: Math.min(most, all - first), batches, batch, layout, labels }
+      yield { group, first, count: Math.min(most, all - first), batches, ends, batch, layout, labels }
   }
 }

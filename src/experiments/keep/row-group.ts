@@ -11,8 +11,9 @@ export interface KeepTask {
   readonly group: number
   readonly first: number
   readonly count: number
-  /** Batches of a replicate, and shots of a batch. */
+  /** Batches of a replicate; of each pose those that it met, the first ones; and shots of a batch. */
   readonly batches: number
+  readonly ends: readonly number[]
   readonly batch: number
   readonly layout: KeptLayout
   /** One for each pose of the group. */
@@ -55,8 +56,20 @@ export async function encodeRows(engine: Engine, key: SeedKey, task: KeepTask): 
   fillRows(engine, key, task, columns, columnData)
   const writer = new ByteWriter()
   const parquet = new ParquetWriter({ writer, schema: schemaOf(columns) })
-  parquet.write({ columnData, rowGroupSize: task.count * task.batch * task.labels.length })
+  parquet.write({ columnData, rowGroupSize: rowsOf(task) })
   return { bytes: writer.getBytes().slice(MAGIC.length), rowGroup: parquet.row_groups[0]! }
+}
+
+/** Rows of a task: of every batch, its shots times the poses that met it. */
+function rowsOf(task: KeepTask): number {
+  let met = 0
+  for (let b = task.first; b < task.first + task.count; b++) met += posesAt(task, b).length
+  return met * task.batch
+}
+
+/** Poses that met batch `b` of a task, counted through all replicates. */
+function posesAt({ batches, ends }: KeepTask, b: number): number[] {
+  return [...ends.keys()].filter((pose) => b % batches < ends[pose]!)
 }
 
 function fillRows(
@@ -68,7 +81,7 @@ function fillRows(
 ): void {
   const { goalkeeping: g, batch, outcome } = engine
   const { labels } = task
-  const rows = task.count * task.batch * labels.length
+  const rows = rowsOf(task)
   const data = into.map((source, at) => {
     const cells = columns[at]!.optional || columns[at]!.type === "STRING" ? new Array(rows) : new Float64Array(rows)
     source.data = cells
@@ -79,11 +92,13 @@ function fillRows(
   for (let b = task.first; b < task.first + task.count; b++) {
     const replicate = Math.floor(b / task.batches)
     makeShots(g.scene, key, replicate, (b % task.batches) * task.batch, task.batch, batch)
+    const poses = posesAt(task, b)
     for (row.i = 0; row.i < task.batch; row.i++)
-      for (let p = 0; p < labels.length; p++, at++) {
+      for (const p of poses) {
         row.label = labels[p]!
         recordShot(g, batch, row.i, p, outcome, row.record)
         for (let c = 0; c < columns.length; c++) data[c]![at] = columns[c]!.read(row)
+        at++
       }
   }
 }

@@ -1,7 +1,7 @@
 import { MEASURES } from "../measures.ts"
 import type { RunResults } from "../results.ts"
 import { type Html, html, section } from "./html.ts"
-import { baselineText, keyName, percent, plain, valueText } from "./words.ts"
+import { baselineText, keyName, percent, plain, shotsText, valueText } from "./words.ts"
 
 /** How the run was made, in the order aims, data, estimands, methods, performance, and what a reviewer has to know. */
 export function methodsSection(results: RunResults): Html {
@@ -81,9 +81,8 @@ function design({ experiment }: RunResults): string {
 }
 
 function runLength(results: RunResults): string {
-  const each = Math.max(0, ...results.points.map(({ shots }) => shots)).toLocaleString("en-US")
   const alone = results.spread === undefined ? "shots are independent" : "no shot hangs on the one before"
-  return `No warm-up is needed as ${alone}; up to ${each} shots at each point, in ${results.replicates} replicates; sampling was ended by: ${results.stoppedBy}${judgedText(results)}`
+  return `No warm-up is needed as ${alone}; ${shotsText(results.points)} shots at each point, in ${results.replicates} replicates; sampling was ended by: ${results.stoppedBy}${judgedText(results)}`
 }
 
 /** How a wanted half-width was judged, and at how many points it was reached. */
@@ -93,7 +92,8 @@ function judgedText({ experiment, points }: RunResults): string {
   const whole = points.filter(({ stoppedBy }) => stoppedBy !== undefined)
   const reached = whole.filter(({ stoppedBy }) => stoppedBy === "half-width").length
   const of = judged === "difference" ? "difference from the baseline" : "save rate"
-  return `; wanted: ± ${plain(halfWidth * 100, 2)} points of every ${of}, reached at ${reached} of ${whole.length} points; judged only at fixed counts, each twice the one before, and every interval of a point and of a curve is 3 % wider than for a count fixed beforehand, which keeps its coverage under this rule`
+  const alone = judged === "difference" ? "" : "; a point that has it takes no more shots"
+  return `; wanted: ± ${plain(halfWidth * 100, 2)} points of every ${of}, reached at ${reached} of ${whole.length} points; judged only at fixed counts, each twice the one before${alone}, and every interval of a point and of a curve is 3 % wider than for a count fixed beforehand, which keeps its coverage under this rule`
 }
 
 function random(results: RunResults): string {

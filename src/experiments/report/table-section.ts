@@ -10,6 +10,7 @@ import {
   plain,
   pointsWithSpreads,
   rateOf,
+  shotsText,
   signed,
   valueText,
 } from "./words.ts"
@@ -59,8 +60,7 @@ export function tableSection(results: RunResults): Html {
 }
 
 function headerNote({ points }: RunResults): string {
-  const shots = Math.max(0, ...points.map((point) => point.shots)).toLocaleString("en-US")
-  return `its save rate from ${shots} shots and its difference from the baseline`
+  return `its save rate from ${shotsText(points)} shots and its difference from the baseline`
 }
 
 function rateText(point: PointResult): string {

@@ -78,7 +78,7 @@ export function doubtText(doubt: Doubt): string {
     case "NoShotOnGoal":
       return `None of ${thousands(doubt.shots)} shots at ${doubt.point} was on goal, so it has no save rate. Check where the shots come from and where they are aimed`
     case "CeilingReached":
-      return `Sampling ended at the ceiling of ${thousands(doubt.shots)} shots at each point with ± ${plain(doubt.half * 100, 2)} points where ± ${plain(doubt.wanted * 100, 2)} was wanted${doubt.of}. Raise the ceiling or accept the wider interval`
+      return `Sampling ended at the ceiling of ${thousands(doubt.shots)} shots a point with ± ${plain(doubt.half * 100, 2)} points where ± ${plain(doubt.wanted * 100, 2)} was wanted${doubt.of}. Raise the ceiling or accept the wider interval`
     case "AssumptionsDecide":
       return `The best ${doubt.name} is ${doubt.places.join("; ")}, so more shots will not make it surer. Measure your own goalie and shooter and write the values in the file`
   }

@@ -116,6 +116,13 @@ export function rateOf(point: PointResult): Estimate | null {
   return rate === undefined || !Number.isFinite(rate.mean) ? null : rate
 }
 
+/** How many shots the points took, "8,192", or "2,048 to 8,192" where some took fewer. */
+export function shotsText(points: readonly Pick<PointResult, "shots">[]): string {
+  const counts = points.map(({ shots }) => shots)
+  const [least, most] = [Math.min(...counts), Math.max(0, ...counts)].map((count) => count.toLocaleString("en-US"))
+  return counts.length === 0 || least === most ? most! : `${least} to ${most}`
+}
+
 /** A design point in words: "slot, depth 1.0 m". */
 export function pointText(experiment: Experiment, index: number, withCase = true): string {
   const point = experiment.points[index]

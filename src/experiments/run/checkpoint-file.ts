@@ -2,7 +2,7 @@ import { createHash } from "node:crypto"
 import type { Identity } from "./checkpoint-identity.ts"
 
 /** Raised whenever the numbers of an unfinished run change their meaning or their order. */
-const FORMAT = 1
+const FORMAT = 2
 const NAME = "goalmouth unfinished"
 const NEW_LINE = 10
 

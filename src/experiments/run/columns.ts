@@ -1,10 +1,10 @@
-import { TALLY_STRIDE, type Tally } from "../../sim/tally.ts"
+import { type Sums, TALLY_STRIDE } from "../../sim/tally.ts"
 
 /** All spots of the play together. */
 export const ALL_SPOTS = -1
 
 /** One column of a pose's tallies, by replicate: sums at one spot, or over all of them. */
-export function columnOf(tallies: readonly Tally[], pose: number, spot: number, column: number): Float64Array {
+export function columnOf(tallies: readonly Sums[], pose: number, spot: number, column: number): Float64Array {
   return Float64Array.from(tallies, (tally) => {
     if (spot !== ALL_SPOTS) return tally.sums[(pose * tally.spots + spot) * TALLY_STRIDE + column]!
     let sum = 0

@@ -12,14 +12,13 @@ import { rangeAround } from "./assumptions.ts"
 import { type CurveSet, resampledRates } from "./curves.ts"
 import { WEIGHTS_ALONE } from "./groups.ts"
 import { CONFIDENCE } from "./intervals.ts"
-import type { PointTallies } from "./point-results.ts"
+import { commonShots, type PointTallies } from "./point-tallies.ts"
 
 /** What pairs of curves are made from. `rates` is [sets + 1][points] of the assumption sets, row 0 the default. */
 export interface PairSource {
   readonly experiment: Experiment
   readonly sets: readonly CurveSet[]
   readonly sums: readonly PointTallies[]
-  readonly shots: number
   readonly key: SeedKey
   readonly rates: readonly Float64Array[] | null
 }
@@ -169,9 +168,10 @@ function setCurves(
   return rates.slice(1).map((row) => [moved(a, one.curve, row), moved(b, other.curve, row)] as const)
 }
 
-function curvesOf({ experiment, sums, shots, key }: PairSource, [a, b]: Pair): [CurveBootstrap, CurveBootstrap] {
+function curvesOf({ experiment, sums, key }: PairSource, [a, b]: Pair): [CurveBootstrap, CurveBootstrap] {
   const rated = ratedBy(experiment)
-  return [resampledRates(a, sums, shots, key, rated), resampledRates(b, sums, shots, key, rated)]
+  const shots = commonShots(sums, [...a.points, ...b.points])
+  return [resampledRates(a, sums, key, rated, shots), resampledRates(b, sums, key, rated, shots)]
 }
 
 function pairsOf(sets: readonly CurveSet[]): Pair[] {

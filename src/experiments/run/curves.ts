@@ -8,10 +8,9 @@ import { axisOf, isDecision } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
 import type { Rated } from "../rated.ts"
 import type { CurveFinding } from "../results.ts"
-import { ALL_SPOTS, less } from "./columns.ts"
+import { less } from "./columns.ts"
 import { CONFIDENCE } from "./intervals.ts"
-import type { PointTallies } from "./point-results.ts"
-import { sharesOf } from "./shares.ts"
+import { commonShots, type PointTallies, sharesAfter } from "./point-tallies.ts"
 
 /** Half a point: within it one place is as good as another. */
 const HALF_A_POINT = 0.005
@@ -58,13 +57,12 @@ export function curveSets(experiment: Experiment): CurveSet[] {
 export function curveFindings(
   sets: readonly CurveSet[],
   sums: readonly PointTallies[],
-  shots: number,
   key: SeedKey,
   rated: Rated,
 ): CurveFinding[] {
   return sets
     .filter((set) => set.points.length >= 3 && isDecision(set.key))
-    .map((set) => findingOf(set, resampledRates(set, sums, shots, key, rated)))
+    .map((set) => findingOf(set, resampledRates(set, sums, key, rated)))
 }
 
 /** What one curve says. */
@@ -89,16 +87,16 @@ export function findingOf(set: Omit<CurveSet, "points">, bootstrap: CurveBootstr
 
 /**
  * Save rates along a curve, or the share of plays without a goal, so that more is better; and what other luck would have
- * made of them: every curve with the same luck.
+ * made of them: every curve with the same luck. From the first `shots` shots, those that all of its points have met.
  */
 export function resampledRates(
   set: CurveSet,
   sums: readonly PointTallies[],
-  shots: number,
   key: SeedKey,
   rated: Rated,
+  shots = commonShots(sums, set.points),
 ): CurveBootstrap {
-  const shares = set.points.map((point) => sharesOf(sums[point]!.tallies, sums[point]!.pose, ALL_SPOTS)[rated]!)
+  const shares = set.points.map((point) => sharesAfter(sums[point]!, shots)[rated]!)
   return bootstrapCurve(
     set.x,
     shares.map((s) => (rated === "goal_rate" ? less(s.below, s.above) : s.above)),

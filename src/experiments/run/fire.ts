@@ -1,11 +1,21 @@
 import type { Scene } from "../../sim/pose.ts"
 import { planShots, type ShotPlan } from "../../sim/sampling.ts"
-import { emptyTally, mergeTally, type Tally } from "../../sim/tally.ts"
+import { mergeTally, type Tally } from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
+import type { Place } from "./firing-state.ts"
+import {
+  carryOn,
+  type Earlier,
+  endAt,
+  type FiringState,
+  firingState,
+  numbersOf,
+  shotsOfPoints,
+} from "./firing-state.ts"
 import type { Group } from "./groups.ts"
-import { widestOf } from "./half-widths.ts"
+import { knownWell } from "./half-widths.ts"
 import { inOrder } from "./in-order.ts"
-import { talliesOfPoints } from "./point-results.ts"
+import { talliesOfPoints } from "./point-tallies.ts"
 import { answersAhead, type Pool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
 import type { BatchTask } from "./tasks.ts"
@@ -19,22 +29,20 @@ const LONGEST_INSTALMENT = 400_000
 /** Replicates that every point has fired before an interruption is answered with results: fewer tell no spread. */
 const LEAST_REPLICATES = 8
 
-/** What was fired: tallies are [groups][replicates], and every point has seen the same shots. */
+/**
+ * What was fired: tallies are [groups][replicates]. All points of a group have met the same shots; where a half-width is
+ * wanted some have met the first of them alone.
+ */
 export interface Fired {
   readonly tallies: readonly (readonly Tally[])[]
-  /** Shots of each point. */
-  readonly shots: number
+  /** [points] shots of each. */
+  readonly shots: readonly number[]
+  /** Sums after as many shots as some points took, where others took more. */
+  readonly earlier: readonly Earlier[]
   /** Shots that each point would have without an interruption, or at most. */
   readonly most: number
   readonly replicates: number
   readonly stoppedBy: "shots" | "half-width" | "ceiling" | "interrupted"
-}
-
-/** How far a run has come: `done` batches of every replicate, and some tasks of the instalment that ends at `to`. */
-interface Place {
-  done: number
-  to: number
-  merged: number
 }
 
 /** How an experiment's shots are cut: into batches of one size, for a wanted half-width that of its first judgement. */
@@ -44,9 +52,9 @@ export function planOf(experiment: Experiment): ShotPlan {
 
 /**
  * Fires the wanted number of shots. A wanted half-width is judged at fixed counts alone: first after
- * {@link FIRST_JUDGED} shots and each time the shots have doubled. Tallies are merged in the order of their tasks as
- * they come, and kept by the checkpoint of the options. An interruption is answered once every point has fired the same
- * shots.
+ * {@link FIRST_JUDGED} shots and each time the shots have doubled. A point that is known as well as wanted takes no more of
+ * them. Tallies are merged in the order of their tasks as they come, and kept by the checkpoint of the options. An
+ * interruption is answered once every point that takes more shots has taken the same.
  */
 export async function fireUntilEnough(
   experiment: Experiment,
@@ -57,53 +65,67 @@ export async function fireUntilEnough(
 ): Promise<Fired> {
   const plan = planOf(experiment)
   const all = Math.max(1, Math.ceil(experiment.shots / (plan.replicates * plan.batch)))
-  const tallies = scenes.map((scene) =>
-    Array.from({ length: plan.replicates }, () => emptyTally(scene.poses.length, scene.spots.length)),
-  )
-  const run: Run = { tallies, place: placeFound(tallies, options), all, plan, pool, options }
-  const { place } = run
+  const state = firingState(scenes, experiment.points.length, plan)
+  carryOn(state, options.checkpoint?.found("shots") ?? null)
+  const { tallies, place, ends } = state
   const most = plan.replicates * plan.batch * all
   let judged = experiment.halfWidth === null ? all : Math.min(plan.batches, all)
   // once there are shots beyond it, a count has been judged, and its sums are no longer alone
   while (judged < place.done + Math.sign(place.merged)) judged = Math.min(2 * judged, all)
-  let stoppedBy: Fired["stoppedBy"] = experiment.halfWidth === null ? "shots" : "ceiling"
   for (;;) {
-    if (!(await fireTo(judged, experiment.points.length, run))) {
-      await options.checkpoint?.seal("shots", { ...place }, () => arraysOf(tallies), true)
-      return { ...interruptedAt(place, tallies, plan), most }
+    const open = openOf(groups, ends)
+    if (open.length > 0 && !(await fireTo(judged, { state, open, all, pool, options }))) {
+      await options.checkpoint?.seal("shots", { ...place }, () => numbersOf(state), true)
+      return { ...interruptedAt(state, open.length), most }
     }
-    const { halfWidth } = experiment
-    if (halfWidth !== null) {
-      const sums = talliesOfPoints(experiment, groups, tallies)
-      if (widestOf(experiment, sums, shotsOf(place, plan)) <= halfWidth) stoppedBy = "half-width"
+    if (experiment.halfWidth !== null) {
+      const sums = talliesOfPoints(experiment, groups, { ...state, shots: shotsOfPoints(state) })
+      endAt(state, judged, knownWell(experiment, sums))
     }
-    if (place.done >= all || stoppedBy === "half-width") break
+    if (place.done >= all || !ends.includes(0)) break
     judged = Math.min(2 * judged, all)
   }
-  await options.checkpoint?.seal("shots", { ...place }, () => arraysOf(tallies), options.keepShots !== undefined)
-  return { tallies, shots: shotsOf(place, plan), most, replicates: plan.replicates, stoppedBy }
+  await options.checkpoint?.seal("shots", { ...place }, () => numbersOf(state), options.keepShots !== undefined)
+  const stoppedBy = experiment.halfWidth === null ? "shots" : ends.includes(0) ? "ceiling" : "half-width"
+  const { earlier } = state
+  return { tallies, shots: shotsOfPoints(state), earlier, most, replicates: plan.replicates, stoppedBy }
 }
 
-interface Run {
-  readonly tallies: readonly (readonly Tally[])[]
-  readonly place: Place
+/** The points of a group that take more shots, as poses of its scene. */
+interface Open {
+  readonly group: number
+  readonly poses: readonly number[]
+}
+
+function openOf(groups: readonly Group[], ends: Float64Array): Open[] {
+  return groups.flatMap(({ points }, group) => {
+    const poses = [...points.keys()].filter((pose) => ends[points[pose]!] === 0)
+    return poses.length === 0 ? [] : [{ group, poses }]
+  })
+}
+
+interface Firing {
+  readonly state: FiringState
+  readonly open: readonly Open[]
   /** Batches of a replicate in the whole run. */
   readonly all: number
-  readonly plan: ShotPlan
   readonly pool: Pool
   readonly options: RunOptions
 }
 
 /** Fires until `until` batches of every replicate are done; false when interrupted before. */
-async function fireTo(until: number, points: number, run: Run): Promise<boolean> {
-  const { tallies, place, all, plan, pool, options } = run
-  const ofOne = plan.replicates * plan.batch * points
-  const most = Math.max(1, Math.min(Math.ceil(all / INSTALMENTS), Math.floor(LONGEST_INSTALMENT / ofOne)))
-  const tasks = tallies.length * plan.replicates
-  return inOrder(tasksFrom({ ...place }, until, most, tallies.length, plan.replicates), {
+async function fireTo(until: number, { state, open, all, pool, options }: Firing): Promise<boolean> {
+  const { tallies, place, plan } = state
+  const ofBatches = plan.replicates * plan.batch
+  const points = open.reduce((sum, { poses }) => sum + poses.length, 0)
+  const ended = ofBatches * state.ends.reduce((sum, batches) => sum + batches, 0)
+  const longest = Math.floor(LONGEST_INSTALMENT / (ofBatches * points))
+  const most = Math.max(1, Math.min(Math.ceil(all / INSTALMENTS), longest))
+  const tasks = open.length * plan.replicates
+  return inOrder(tasksFrom({ ...place }, until, most, open, plan.replicates), {
     ahead: answersAhead(pool),
-    async run({ group, replicate, from, to }) {
-      const tally = await pool.batches({ group, replicate, from, to, estimator: options.estimator ?? "conditional" })
+    async run(task) {
+      const tally = await pool.batches({ ...task, estimator: options.estimator ?? "conditional" })
       if (options.delay !== undefined) await new Promise((resolve) => setTimeout(resolve, options.delay!()))
       return tally
     },
@@ -111,13 +133,14 @@ async function fireTo(until: number, points: number, run: Run): Promise<boolean>
       mergeTally(tallies[group]![replicate]!, tally)
       place.to = to
       place.merged++
-      const done = (place.done + ((to - place.done) * place.merged) / tasks) / all
-      options.onProgress?.(done, "shots", Math.round(done * all * ofOne))
+      const done = place.done + ((to - place.done) * place.merged) / tasks
+      options.onProgress?.(done / all, "shots", Math.round(done * ofBatches * points + ended))
       if (place.merged === tasks) Object.assign(place, { done: to, merged: 0 })
-      options.checkpoint?.keep("shots", { ...place }, () => arraysOf(tallies))
+      options.checkpoint?.keep("shots", { ...place }, () => numbersOf(state))
     },
     stop({ group, replicate, from }) {
-      return group === 0 && (from > 0 || replicate >= LEAST_REPLICATES) && options.interrupted?.() === true
+      const isFirst = group === open[0]!.group
+      return isFirst && (from > 0 || replicate >= LEAST_REPLICATES) && options.interrupted?.() === true
     },
   })
 }
@@ -127,50 +150,29 @@ function* tasksFrom(
   { done, to, merged }: Place,
   until: number,
   most: number,
-  groups: number,
+  open: readonly Open[],
   replicates: number,
-): Generator<Omit<BatchTask, "estimator">> {
+): Generator<Open & Pick<BatchTask, "replicate" | "from" | "to">> {
   while (done < until) {
     // the first instalment is short, so that there are results early
     if (merged === 0) to = Math.min(done === 0 ? 1 : done + most, until)
-    for (let task = merged; task < groups * replicates; task++)
-      yield { group: task % groups, replicate: Math.floor(task / groups), from: done, to }
+    for (let task = merged; task < open.length * replicates; task++)
+      yield { ...open[task % open.length]!, replicate: Math.floor(task / open.length), from: done, to }
     done = to
     merged = 0
   }
 }
 
-/** Where an earlier run got to, with its sums put into `tallies`; or the beginning. */
-function placeFound(tallies: readonly (readonly Tally[])[], options: RunOptions): Place {
-  const arrays = arraysOf(tallies)
-  const length = arrays.reduce((sum, array) => sum + array.length, 0)
-  const found = options.checkpoint?.found("shots", length)
-  if (found === undefined || found === null) return { done: 0, to: 0, merged: 0 }
-  let at = 0
-  for (const array of arrays) {
-    array.set(found.numbers.subarray(at, at + array.length))
-    at += array.length
-  }
-  return { done: found.state.done!, to: found.state.to!, merged: found.state.merged! }
-}
-
-function arraysOf(tallies: readonly (readonly Tally[])[]): Float64Array[] {
-  return tallies.flat().flatMap(({ sums, maps }) => [sums, maps])
-}
-
-/** Shots of each point where whole replicates of the instalment in hand are merged. */
-function shotsOf({ done, to }: Place, { replicates, batch }: ShotPlan, further = 0): number {
-  return (replicates * done + further * (to - done)) * batch
-}
-
-/** Some replicates may be an instalment ahead of others, or alone; every point has the same. */
-function interruptedAt(place: Place, tallies: readonly (readonly Tally[])[], plan: ShotPlan): Omit<Fired, "most"> {
-  const further = place.merged / tallies.length
-  const shots = shotsOf(place, plan, further)
-  if (place.done > 0) return { tallies, shots, replicates: plan.replicates, stoppedBy: "interrupted" }
+/** Some replicates may be an instalment ahead of others, or alone; every point that takes more shots has the same. */
+function interruptedAt(state: FiringState, groups: number): Omit<Fired, "most"> {
+  const { tallies, place, plan, earlier } = state
+  const further = place.merged / groups
+  const shots = shotsOfPoints(state, further)
+  if (place.done > 0) return { tallies, shots, earlier, replicates: plan.replicates, stoppedBy: "interrupted" }
   return {
     tallies: tallies.map((group) => group.slice(0, further)),
     shots,
+    earlier,
     replicates: further,
     stoppedBy: "interrupted",
   }

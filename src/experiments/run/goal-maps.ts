@@ -10,23 +10,18 @@ import type { GoalMapPicture, RunResults } from "../results.ts"
 import { ALL_SPOTS, columnOf, less } from "./columns.ts"
 import { CONFIDENCE } from "./intervals.ts"
 import { picturePoints, poseText, puckText } from "./picture-points.ts"
-import type { PointTallies } from "./point-results.ts"
+import type { PointTallies } from "./point-tallies.ts"
 
 /** Most goal maps drawn for one run. */
 const MOST_MAPS = 4
 
 /** Where goals went in, at the points that tell the run in few pictures. */
-export function goalMapsOf(experiment: Experiment, sums: readonly PointTallies[], shots: number): GoalMapPicture[] {
+export function goalMapsOf(experiment: Experiment, sums: readonly PointTallies[]): GoalMapPicture[] {
   if (!experiment.charts.includes("goal map")) return []
-  return picturePoints(experiment, MOST_MAPS).map((index) => goalMap(experiment, sums[index]!, index, shots))
+  return picturePoints(experiment, MOST_MAPS).map((index) => goalMap(experiment, sums[index]!, index))
 }
 
-function goalMap(
-  experiment: Experiment,
-  { tallies, pose }: PointTallies,
-  index: number,
-  shots: number,
-): GoalMapPicture {
+function goalMap(experiment: Experiment, { tallies, pose, shots }: PointTallies, index: number): GoalMapPicture {
   const { settings } = experiment.points[index]!
   const { width, height } = mouthOf(worldOf(settings))
   const middle = settings.quantities["shooter.zone_middle_width"]
@@ -62,12 +57,8 @@ function goalMap(
 }
 
 /** Which part of the body made the saves of the baseline. */
-export function breakdownsOf(
-  experiment: Experiment,
-  sums: readonly PointTallies[],
-  shots: number,
-): RunResults["breakdowns"] {
-  const { tallies, pose } = sums[experiment.baseline]!
+export function breakdownsOf(experiment: Experiment, sums: readonly PointTallies[]): RunResults["breakdowns"] {
+  const { tallies, pose, shots } = sums[experiment.baseline]!
   const saved = columnOf(tallies, pose, ALL_SPOTS, T.SAVED)
   if (!saved.some((value) => value > 0)) return []
   const rows = REGIONS.map((name, i) => ({

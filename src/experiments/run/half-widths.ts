@@ -2,22 +2,25 @@ import type { Experiment } from "../experiment.ts"
 import type { PointResult } from "../results.ts"
 import { ALL_SPOTS } from "./columns.ts"
 import { differenceOf, estimateOf } from "./intervals.ts"
-import type { PointTallies } from "./point-results.ts"
+import type { PointTallies } from "./point-tallies.ts"
 import { sharesOf } from "./shares.ts"
 
-/** Half-width of the widest interval that a file waits for: of the save rates, or of their differences. */
-export function widestOf(experiment: Experiment, sums: readonly PointTallies[], shots: number): number {
+/**
+ * The points that are known as well as a file waits for. A save rate is known or not whatever the others are. A difference is
+ * as sharp as it is because both points have met the same shots: all of them are known once the widest is, none before.
+ */
+export function knownWell(experiment: Experiment, sums: readonly PointTallies[]): number[] {
+  const wanted = experiment.halfWidth ?? 0
   const rates = sums.map(({ tallies, pose }) => sharesOf(tallies, pose, ALL_SPOTS).save_rate!)
-  let most = 0
-  for (const { index } of experiment.points) {
+  const known = experiment.points.flatMap(({ index }) => {
     const base = experiment.baselineOf?.[index] ?? experiment.baseline
     const { low, high } =
       experiment.judged === "difference"
-        ? differenceOf(experiment, rates[index]!, rates[base]!, shots)
-        : estimateOf(experiment, rates[index]!, shots)
-    most = Math.max(most, 0.5 * (high - low))
-  }
-  return most
+        ? differenceOf(experiment, rates[index]!, rates[base]!, Math.min(sums[index]!.shots, sums[base]!.shots))
+        : estimateOf(experiment, rates[index]!, sums[index]!.shots)
+    return 0.5 * (high - low) <= wanted ? [index] : []
+  })
+  return experiment.judged === "difference" && known.length < experiment.points.length ? [] : known
 }
 
 /** Half-width of what a file waits for at one point; null where the point has no such figure. */

@@ -2,10 +2,8 @@ import { type Arm, contrastOverReplicates } from "../../sim/statistics/contrast.
 import type { Experiment } from "../experiment.ts"
 import type { AssumptionRange, Interaction } from "../results.ts"
 import { rangeAround } from "./assumptions.ts"
-import { ALL_SPOTS } from "./columns.ts"
 import { CONFIDENCE } from "./intervals.ts"
-import type { PointTallies } from "./point-results.ts"
-import { sharesOf } from "./shares.ts"
+import { commonShots, type PointTallies, sharesAfter } from "./point-tallies.ts"
 
 /** Four points: the change left out and made in one circumstance, then in the other. */
 type Square = readonly [number, number, number, number]
@@ -20,7 +18,6 @@ const SIGNS = [1, -1, -1, 1] as const
 export function interactionFindings(
   { interactions }: Experiment,
   sums: readonly PointTallies[],
-  shots: number,
   rates: readonly Float64Array[] | null,
 ): Interaction[] {
   return (interactions ?? []).flatMap((asked, place) =>
@@ -28,7 +25,8 @@ export function interactionFindings(
       const before = interactions![place - 1]
       const same = before?.key === asked.key && before.from === asked.from && before.to === asked.to
       const previous = same ? before.of.find((one) => one.where === where)?.points : undefined
-      const own = armsOf(sums, points, SIGNS)
+      const shots = commonShots(sums, [...points, ...(previous ?? [])])
+      const own = armsOf(sums, points, SIGNS, shots)
       const estimate = (arms: readonly Arm[]) => contrastOverReplicates(arms, shots, CONFIDENCE)
       const difference = estimate(own)
       return {
@@ -40,24 +38,24 @@ export function interactionFindings(
         where,
         points,
         effects: [
-          estimate(armsOf(sums, points, [-1, 1, 0, 0])),
-          estimate(armsOf(sums, points, [0, 0, -1, 1])),
+          estimate(armsOf(sums, points, [-1, 1, 0, 0], shots)),
+          estimate(armsOf(sums, points, [0, 0, -1, 1], shots)),
         ] as const,
         difference,
         assumptions: rangeOf(difference.mean, points, rates),
         sincePrevious:
           previous === undefined
             ? null
-            : estimate([...own, ...armsOf(sums, previous, SIGNS.map((sign) => -sign) as unknown as Square)]),
+            : estimate([...own, ...armsOf(sums, previous, SIGNS.map((sign) => -sign) as unknown as Square, shots)]),
       }
     }),
   )
 }
 
-/** Save rates of four points with their weights; those that do not count are left out. */
-function armsOf(sums: readonly PointTallies[], points: Square, weights: Square): Arm[] {
+/** Save rates of four points, after the shots that all have met, with their weights; those that do not count are left out. */
+function armsOf(sums: readonly PointTallies[], points: Square, weights: Square, shots: number): Arm[] {
   return points.flatMap((point, i) => {
-    const { above, below } = sharesOf(sums[point]!.tallies, sums[point]!.pose, ALL_SPOTS).save_rate!
+    const { above, below } = sharesAfter(sums[point]!, shots).save_rate!
     return weights[i] === 0 ? [] : [{ above, below, weight: weights[i]! }]
   })
 }

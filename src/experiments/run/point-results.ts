@@ -1,38 +1,17 @@
 import type { Estimate } from "../../sim/estimate.ts"
-import type { Tally } from "../../sim/tally.ts"
 import * as T from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
 import { measureOf } from "../measures.ts"
 import type { PointResult } from "../results.ts"
 import { againstBaseline } from "./against-baseline.ts"
 import { ALL_SPOTS, columnOf } from "./columns.ts"
-import { depthOf, type Group } from "./groups.ts"
+import { depthOf } from "./groups.ts"
 import { differenceOf, estimateOf, quantityDifferenceOf } from "./intervals.ts"
+import { commonShots, type PointTallies, sharesAfter } from "./point-tallies.ts"
 import { type Share, sharesOf } from "./shares.ts"
 
 /** Measures whose difference from the baseline is reported, beside those that the file lists. */
 const COMPARED = ["save_rate", "goal_rate", "position_rate", "second_goal_rate"] as const
-
-/** Where a design point's sums are: its group's tallies by replicate, and its pose among them. */
-export interface PointTallies {
-  readonly tallies: readonly Tally[]
-  readonly pose: number
-}
-
-/** Finds the tallies of every design point. `tallies` is [groups][replicates]. */
-export function talliesOfPoints(
-  experiment: Experiment,
-  groups: readonly Group[],
-  tallies: readonly (readonly Tally[])[],
-): PointTallies[] {
-  const found: PointTallies[] = new Array(experiment.points.length)
-  groups.forEach((group, g) => {
-    group.points.forEach((point, pose) => {
-      found[point] = { tallies: tallies[g]!, pose }
-    })
-  })
-  return found
-}
 
 /** Results of one design point: the whole play, and each spot where there are several. */
 export function resultsOfPoint(
@@ -40,18 +19,19 @@ export function resultsOfPoint(
   index: number,
   sums: readonly PointTallies[],
   spots: readonly string[],
-  shots: number,
   exact: Readonly<Record<string, number>>,
 ): PointResult[] {
-  const { tallies, pose } = sums[index]!
+  const { tallies, pose, shots } = sums[index]!
   // a way that this point never goes has no row
   const isMet = (spot: number): boolean => columnOf(tallies, pose, spot, T.SHOTS_COUNTED).some((sum) => sum > 0)
   const rows = [ALL_SPOTS, ...(spots.length > 1 ? [...spots.keys()].filter(isMet) : [])]
   return rows.map((spot) => {
-    const mine = sharesOf(sums[index]!.tallies, sums[index]!.pose, spot)
-    const base = sums[experiment.baselineOf?.[index] ?? experiment.baseline]!
-    const comparable = base.tallies[0]!.spots === sums[index]!.tallies[0]!.spots
-    const theirs = comparable ? sharesOf(base.tallies, base.pose, spot) : null
+    const base = experiment.baselineOf?.[index] ?? experiment.baseline
+    const comparable = sums[base]!.tallies[0]!.spots === tallies[0]!.spots
+    const common = commonShots(sums, [index, base])
+    const pair = comparable
+      ? ([sharesAfter(sums[index]!, common, spot), sharesAfter(sums[base]!, common, spot)] as const)
+      : null
     const point = experiment.points[index]!
     return {
       index,
@@ -60,12 +40,12 @@ export function resultsOfPoint(
       swept: point.swept,
       shots,
       estimates: {
-        ...estimatesOf(experiment, mine, shots),
+        ...estimatesOf(experiment, sharesOf(tallies, pose, spot), shots),
         // a lone point has nothing to be compared with
-        ...(theirs === null || experiment.points.length < 2 ? {} : againstBaseline(experiment, mine, theirs, shots)),
+        ...(pair === null || experiment.points.length < 2 ? {} : againstBaseline(experiment, ...pair, common)),
       },
       exact: spot === ALL_SPOTS ? exact : {},
-      differences: theirs === null ? {} : differencesOf(experiment, mine, theirs, shots),
+      differences: pair === null ? {} : differencesOf(experiment, ...pair, common),
       assumptions: {},
       remarks: spot === ALL_SPOTS ? remarksOf(experiment, index, sums[index]!) : [],
     }

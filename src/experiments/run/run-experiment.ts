@@ -21,7 +21,8 @@ import { CONFIDENCE } from "./intervals.ts"
 import { keptShares } from "./kept-shares.ts"
 import { withOpenNets } from "./open-net-estimates.ts"
 import { measuresOf, openNetsOf, picturesOf } from "./pictures.ts"
-import { type PointTallies, resultsOfPoint, talliesOfPoints } from "./point-results.ts"
+import { resultsOfPoint } from "./point-results.ts"
+import { type PointTallies, talliesOfPoints } from "./point-tallies.ts"
 import { openPool, type Pool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
 import { ratesUnderSets } from "./set-rates.ts"
@@ -42,15 +43,15 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const picturing = picturesOf(experiment, groups, pool, options)
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
     let stoppedBy: string = fired.stoppedBy
-    const sums = talliesOfPoints(experiment, groups, fired.tallies)
-    const points = await pointResults(experiment, groups, scenes, sums, fired, pool)
+    const sums = talliesOfPoints(experiment, groups, fired)
+    const points = await pointResults(experiment, groups, scenes, sums, fired.stoppedBy, pool)
     const sets = curveSets(experiment)
-    const curves = curveFindings(sets, sums, fired.shots, key, rated)
+    const curves = curveFindings(sets, sums, key, rated)
     const wanted = options.assumptions && stoppedBy !== "interrupted"
     const under = wanted ? await ratesUnderSets(experiment, groups, pool, key, options) : null
     if (wanted && under === null) stoppedBy = "interrupted"
     const rates = under === null ? null : under.rates
-    const pairs = { experiment, sets, sums, shots: fired.shots, key, rates }
+    const pairs = { experiment, sets, sums, key, rates }
     const asked = stoppedBy === "interrupted" ? undefined : experiment.sensitivity
     const kept = keptShares(pool, options.checkpoint)
     const sensitivity =
@@ -71,14 +72,14 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       ...findingsWaited(experiment, said),
       ...(experiment.interactions === undefined
         ? {}
-        : { interactions: interactionFindings(experiment, sums, fired.shots, rated === "save_rate" ? rates : null) }),
+        : { interactions: interactionFindings(experiment, sums, rated === "save_rate" ? rates : null) }),
       ...(sensitivity === null ? {} : { sensitivity }),
       warnings: [],
       ...(await picturing),
-      goalMaps: options.pictures === false ? [] : goalMapsOf(experiment, sums, fired.shots),
-      breakdowns: breakdownsOf(experiment, sums, fired.shots),
+      goalMaps: options.pictures === false ? [] : goalMapsOf(experiment, sums),
+      breakdowns: breakdownsOf(experiment, sums),
       ...spreadOf(setup.sampler, scenes),
-      shots: fired.shots,
+      shots: Math.max(...fired.shots),
       replicates: fired.replicates,
       confidence: CONFIDENCE,
       stoppedBy,
@@ -119,7 +120,7 @@ function spreadOf(sampler: Sampler, scenes: readonly Scene[]): Pick<RunResults, 
 /** An interrupted run says so first, and what it lacks. */
 function interruption(stoppedBy: string, fired: Fired): Warning[] {
   if (stoppedBy !== "interrupted") return []
-  const [shots, most] = [fired.shots.toLocaleString("en-US"), fired.most.toLocaleString("en-US")]
+  const [shots, most] = [Math.max(...fired.shots).toLocaleString("en-US"), fired.most.toLocaleString("en-US")]
   const missing =
     fired.stoppedBy === "interrupted"
       ? `after ${shots} of at most ${most} shots a point, so its intervals are wider than the file asks for`
@@ -133,13 +134,13 @@ async function pointResults(
   groups: readonly Group[],
   scenes: readonly Scene[],
   sums: readonly PointTallies[],
-  { shots, stoppedBy }: Fired,
+  stoppedBy: string,
   pool: Pool,
 ): Promise<readonly PointResult[]> {
   const measures = await measuresOf(experiment, groups, pool)
   const groupOf = new Map(groups.flatMap((group, g) => group.points.map((point) => [point, g] as const)))
   const found = experiment.points.flatMap(({ index }) =>
-    resultsOfPoint(experiment, index, sums, scenes[groupOf.get(index)!]!.spots, shots, measures[index]!),
+    resultsOfPoint(experiment, index, sums, scenes[groupOf.get(index)!]!.spots, measures[index]!),
   )
   return withStops(withOpenNets(found, await openNetsOf(experiment, groups, pool)), experiment, stoppedBy)
 }

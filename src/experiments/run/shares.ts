@@ -1,6 +1,6 @@
 import { ZONES } from "../../sim/box/openings.ts"
 import { REGIONS } from "../../sim/parts.ts"
-import type { Tally } from "../../sim/tally.ts"
+import type { Sums } from "../../sim/tally.ts"
 import * as T from "../../sim/tally.ts"
 import { goalsInKey, SECOND_DELAYS, savesByKey } from "../measures.ts"
 import { columnOf, less, sumOf } from "./columns.ts"
@@ -15,7 +15,7 @@ export interface Share {
 export const ALL_GOALS = "all_goals"
 
 /** Every sampled measure of one pose at one spot as a ratio of sums, by measure key. */
-export function sharesOf(tallies: readonly Tally[], pose: number, spot: number): Readonly<Record<string, Share>> {
+export function sharesOf(tallies: readonly Sums[], pose: number, spot: number): Readonly<Record<string, Share>> {
   const column = (index: number) => columnOf(tallies, pose, spot, index)
   const attempts = column(T.SHOTS_COUNTED)
   const onGoal = column(T.ON_GOAL_SUM)

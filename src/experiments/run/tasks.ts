@@ -23,9 +23,10 @@ export interface RunSetup {
   readonly sampler: Sampler
 }
 
-/** Some batches of one replicate of one group, under the run's settings or with some quantities changed. */
+/** Some batches of one replicate, met by some poses of one group, by all unless given. */
 export interface BatchTask {
   readonly group: number
+  readonly poses?: readonly number[]
   readonly replicate: number
   readonly from: number
   readonly to: number
@@ -76,7 +77,7 @@ export function runBatchTask(runner: TaskRunner, task: BatchTask): Tally {
   const { groups, key, batch } = runner.setup
   const e = engineOf(runner, `${task.group}`, () => groups[task.group]!, batch)
   const decide = task.estimator === "plain" ? decidePlain : decideConditional
-  return fireBatches(e, key, task.replicate, task.from, task.to, batch, decide)
+  return fireBatches(e, key, task.replicate, task.from, task.to, batch, decide, task.poses)
 }
 
 /** Fires batches again and encodes a row for every shot and pose. */

@@ -7,6 +7,7 @@ import { rangeAround } from "./assumptions.ts"
 import type { PairSource } from "./curve-pairs.ts"
 import { type CurveSet, findingOf, resampledRates } from "./curves.ts"
 import { CONFIDENCE } from "./intervals.ts"
+import { commonShots } from "./point-tallies.ts"
 
 /**
  * The worst of the cases a file names, along every curve they share: at each place the lowest rate of them, under each
@@ -14,7 +15,7 @@ import { CONFIDENCE } from "./intervals.ts"
  * decide.
  */
 export function worstFindings(source: PairSource): Pick<RunResults, "worst"> {
-  const { experiment, sets, sums, shots, key, rates } = source
+  const { experiment, sets, sums, key, rates } = source
   const { worstOf } = experiment
   if (worstOf === undefined) return {}
   const rated = ratedBy(experiment)
@@ -28,7 +29,11 @@ export function worstFindings(source: PairSource): Pick<RunResults, "worst"> {
     .filter((line) => line.length === worstOf.length)
     .map((line) => {
       const { key: along, others, x } = line[0]!
-      const curves = line.map((set) => resampledRates(set, sums, shots, key, rated))
+      const shots = commonShots(
+        sums,
+        line.flatMap(({ points }) => points),
+      )
+      const curves = line.map((set) => resampledRates(set, sums, key, rated, shots))
       const lowest = lowestOf(curves)
       const finding = findingOf({ case: `the worst of ${listed(worstOf)}`, key: along, others, x }, lowest)
       const whose = x.map((_, at) => line[lowestAt(curves, at)]!.case)

@@ -28,7 +28,9 @@ export function manifestOf(results: RunResults, facts: RunFacts, files: readonly
       : { pointDimensions: results.spread.dimensions, independentDrawsBeyond: results.spread.beyond }),
     fileHash: facts.fileHash,
     shots: results.shots,
-    shotsAreFor: "each design point",
+    shotsAreFor: results.points.every(({ shots }) => shots === results.shots)
+      ? "each design point"
+      : "each design point at most",
     replicates: results.replicates,
     designPoints: experiment.points.length,
     parameters: { ...experiment.shared.quantities, ...experiment.shared.choices },

@@ -9,7 +9,7 @@ import { checkConfidence } from "./wilson.ts"
 
 /**
  * A swept curve of shares and what it would have been with other luck: whole replicates drawn again with replacement,
- * the same ones for every point, since all points saw the same shots.
+ * the same ones for every point, since all points saw the same shots, if not all of them as many.
  */
 export interface CurveBootstrap {
   /** [points] swept values, upward. */
@@ -20,7 +20,7 @@ export interface CurveBootstrap {
   readonly resampled: Float64Array
   readonly resamples: number
   readonly replicates: number
-  /** Shots behind each point. */
+  /** Shots behind each point, at least. */
   readonly shots: number
 }
 

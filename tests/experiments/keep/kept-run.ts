@@ -44,7 +44,7 @@ export async function keepAlone(
   const all: RunOptions = { version: "1.2.3", workers: 1, assumptions: false, ...options }
   const groups = groupPoints(experiment.points)
   const scenes = groups.map(({ settings }) => compileScene(settings))
-  const { batch, shots, replicates } = planOf(experiment)
+  const { batch, shots: most, replicates } = planOf(experiment)
   const setup = {
     groups: groups.map(({ settings }) => settings),
     key: seedKey(experiment.seed),
@@ -53,7 +53,8 @@ export async function keepAlone(
   }
   const pool = await openPool(setup, all.workers)
   try {
-    const fired: Fired = { tallies: [], shots, most: shots, replicates, stoppedBy: "shots" }
+    const shots = experiment.points.map(() => most)
+    const fired: Fired = { tallies: [], shots, earlier: [], most, replicates, stoppedBy: "shots" }
     return await keepShots(experiment, groups, scenes, fired, pool, keptFile(folder, disk), all)
   } finally {
     await pool.close()

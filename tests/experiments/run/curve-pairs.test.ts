@@ -27,6 +27,8 @@ function experimentOf(goals: readonly (readonly number[])[], key = "play.pass_sh
 function tallied(goals: readonly (readonly number[])[]) {
   return goals.flat().map((scored) => ({
     pose: 0,
+    shots: 32_000,
+    earlier: [],
     tallies: Array.from({ length: 32 }, () => {
       const tally = T.emptyTally(1, 1)
       tally.sums[T.SHOTS_COUNTED] = ALL
@@ -44,7 +46,6 @@ function crossing(goals: readonly (readonly number[])[], sets: readonly (readonl
     experiment,
     sets: curveSets(experiment),
     sums: tallied(goals),
-    shots: 32_000,
     key: KEY,
     rates,
   })
@@ -87,7 +88,7 @@ describe("crossingFindings()", () => {
       })
       const mixed = { ...experiment, points }
       const sums = tallied(HOLD_OR_CHEAT)
-      return crossingFindings({ experiment: mixed, sets: curveSets(mixed), sums, shots: 32_000, key: KEY, rates: null })
+      return crossingFindings({ experiment: mixed, sets: curveSets(mixed), sums, key: KEY, rates: null })
     }
     expect(mixes([0.1, 0.3])).toEqual([])
     expect(mixes([0, 1])).toHaveLength(1)
@@ -101,7 +102,7 @@ describe("rivalFindings()", () => {
     const rates = [goals.flat(), goals.flat().map((scored, i) => (i < 3 ? scored : scored - 5))].map((row) =>
       Float64Array.from(row, (scored) => scored / ALL),
     )
-    return rivalFindings({ experiment, sets, sums: tallied(goals), shots: 32_000, key: KEY, rates })
+    return rivalFindings({ experiment, sets, sums: tallied(goals), key: KEY, rates })
   }
   const GOALS = [
     [90, 60, 90],
@@ -127,7 +128,7 @@ describe("rivalFindings()", () => {
 test("curveFindings() of goals put the best depth where fewest go in", () => {
   const goals = [[90, 40, 80]]
   const experiment = experimentOf(goals, "goalie.depth")
-  const [found] = curveFindings(curveSets(experiment), tallied(goals), 32_000, KEY, "goal_rate")
+  const [found] = curveFindings(curveSets(experiment), tallied(goals), KEY, "goal_rate")
   expect(found!.best.mean).toBeGreaterThan(0.3)
   expect(found!.best.mean).toBeLessThan(0.7)
 })

@@ -35,6 +35,31 @@ describe("a run until a half-width is known", () => {
     expect(rate).toMatchObject({ stoppedBy: "half-width", shots: 8192 })
   })
 
+  // seen to fail: every point fired until the last is known; pairs compared by all shots of each
+  test("of the rate lets a known point take no more, and compares two by the shots that both have met", async () => {
+    const near = northlake(
+      {},
+      `${DEPTHS.replace("0.8 m, 1 m", "0 m, 1 m").replace("0.8 m }", "1.4 m }")}until: { half-width: 0.7 % }\n`,
+    )
+    const found = await run({}, near)
+    const counts = found.points.map(({ shots }) => shots)
+    const [least, most] = [Math.min(...counts), Math.max(...counts)]
+    expect(found).toMatchObject({ stoppedBy: "half-width", shots: most })
+    expect(least).toBeLessThan(most)
+    for (const { estimates, shots } of found.points) {
+      expect(half(estimates.save_rate!)).toBeLessThanOrEqual(0.007)
+      expect(estimates.save_rate!.n).toBe(shots)
+    }
+    const [few, many] = await Promise.all([least, most].map((shots) => run({}, { ...near, halfWidth: null, shots })))
+    for (const [index, { shots, estimates, differences }] of found.points.entries()) {
+      const alike = (shots === least ? few : many)!.points[index]!
+      expect(estimates.save_rate).toEqual(widened(alike.estimates.save_rate!, 0, 1))
+      // the baseline is known first
+      expect(differences.save_rate).toEqual(widened(few!.points[index]!.differences.save_rate!, -1, 1))
+    }
+    expect(found.curves[0]!.probabilityBest).toEqual(few!.curves[0]!.probabilityBest)
+  })
+
   // seen to fail: the end of the run written at every point
   test("says at each point what stopped it: a near depth is known where a far one is at the ceiling", () => {
     expect(ceiling).toMatchObject({ stoppedBy: "ceiling", shots: 8192 })

@@ -36,6 +36,8 @@ function experimentOf(worstOf: readonly string[]): Experiment {
 
 const SUMS = SAVES.flat().map((saved) => ({
   pose: 0,
+  shots: 32_000,
+  earlier: [],
   tallies: Array.from({ length: 32 }, () => {
     const tally = T.emptyTally(1, 1)
     tally.sums[T.SHOTS_COUNTED] = ALL
@@ -47,7 +49,7 @@ const SUMS = SAVES.flat().map((saved) => ({
 
 function worst(worstOf: readonly string[], rates: readonly Float64Array[] | null = null) {
   const experiment = experimentOf(worstOf)
-  return worstFindings({ experiment, sets: curveSets(experiment), sums: SUMS, shots: 32_000, key: KEY, rates }).worst!
+  return worstFindings({ experiment, sets: curveSets(experiment), sums: SUMS, key: KEY, rates }).worst!
 }
 
 describe("worstFindings()", () => {
@@ -72,7 +74,7 @@ describe("worstFindings()", () => {
 
   test("says nothing where the file does not ask", () => {
     const { worstOf: _, ...silent } = experimentOf(["shot", "deke"])
-    const source = { sets: curveSets(silent), sums: SUMS, shots: 32_000, key: KEY, rates: null }
+    const source = { sets: curveSets(silent), sums: SUMS, key: KEY, rates: null }
     expect(worstFindings({ experiment: silent, ...source })).toEqual({})
   })
 })

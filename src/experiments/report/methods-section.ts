@@ -92,7 +92,10 @@ function judgedText({ experiment, points }: RunResults): string {
   const whole = points.filter(({ stoppedBy }) => stoppedBy !== undefined)
   const reached = whole.filter(({ stoppedBy }) => stoppedBy === "half-width").length
   const of = judged === "difference" ? "difference from the baseline" : "save rate"
-  const alone = judged === "difference" ? "" : "; a point that has it takes no more shots"
+  const alone =
+    judged === "difference"
+      ? ""
+      : "; a point that has it takes no more shots, and points are compared by the shots that all of them have met"
   return `; wanted: ± ${plain(halfWidth * 100, 2)} points of every ${of}, reached at ${reached} of ${whole.length} points; judged only at fixed counts, each twice the one before${alone}, and every interval of a point and of a curve is 3 % wider than for a count fixed beforehand, which keeps its coverage under this rule`
 }
 

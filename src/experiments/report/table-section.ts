@@ -60,7 +60,8 @@ export function tableSection(results: RunResults): Html {
 }
 
 function headerNote({ points }: RunResults): string {
-  return `its save rate from ${shotsText(points)} shots and its difference from the baseline`
+  const common = new Set(points.map(({ shots }) => shots)).size > 1 ? ", by the shots that both have met" : ""
+  return `its save rate from ${shotsText(points)} shots and its difference from the baseline${common}`
 }
 
 function rateText(point: PointResult): string {

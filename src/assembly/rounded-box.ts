@@ -3,15 +3,14 @@ import {
   DISC_RADIUS,
   HAND,
   HAND_ACROSS,
-  HAND_START,
   HAND_UP,
   MET_LEAST,
   MET_MOST,
   PART_ROUNDING,
   PART_SIZES,
 } from "../sim/compiled/layout.ts"
-import { distanceInSpace } from "./host.ts"
 import { distanceInPlane } from "./planar-distance.ts"
+import { distanceInSpace, setRecord } from "./swept-disc.ts"
 import { NUMBER } from "./tables.ts"
 
 /** The same as in sim/rounded-box.ts. */
@@ -67,7 +66,9 @@ export function solveRow(part: usize, met: usize, q: v128, w: v128, third: v128,
   v128.store(HAND + HAND_ACROSS, f64x2(h2 * a2, 0), PAIR)
   v128.store(HAND + HAND_UP, f64x2(h0 * b0, h1 * b1))
   v128.store(HAND + HAND_UP, f64x2(h2 * b2, half * sqrt(tilt < 1 ? 1 - tilt : 0)), PAIR)
-  let nearest = distanceInPlane(q0 * a0 + q1 * a1 + q2 * a2, q0 * b0 + q1 * b1 + q2 * b2, tilt)
+  const x = q0 * a0 + q1 * a1 + q2 * a2
+  const y = q0 * b0 + q1 * b1 + q2 * b2
+  let nearest = distanceInPlane(x, y, tilt)
 
   // as far as anything of box and disc lies along the path
   const radius = load<f64>(DISC_RADIUS)
@@ -77,9 +78,8 @@ export function solveRow(part: usize, met: usize, q: v128, w: v128, third: v128,
   const along = h0 * abs(w0) + h1 * abs(w1) + h2 * abs(w2)
   const reach = along / long + (radius + half) / sqrt(long)
   if (middle - reach < least || middle + reach > most) {
-    const c = load<f64>(HAND + HAND_START)
-    const s = load<f64>(HAND + HAND_START, NUMBER)
-    nearest = distanceInSpace(q0, q1, q2, w0, w1, w2, u0, u1, u2, h0, h1, h2, least, most, radius, half, c, s, nearest)
+    setRecord(q0, q1, q2, w0, w1, w2, u0, u1, u2, h0, h1, h2)
+    nearest = distanceInSpace(nearest, x, y, tilt, long, middle, least, most)
   }
   return nearest - load<f64>(part, PART_ROUNDING)
 }

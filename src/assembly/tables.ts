@@ -13,6 +13,7 @@ import {
   PART_ROWS,
   POSTURE_LIMBS,
   POSTURE_PARTS,
+  RECORD,
   ROW_STRIDE,
 } from "../sim/compiled/layout.ts"
 import { LIMB_STRIDE } from "../sim/part-columns.ts"
@@ -25,6 +26,20 @@ export const NUMBER = 8
 @inline
 export function momentOf(column: i32): f64 {
   return load<f64>(MOMENT + column * NUMBER)
+}
+
+/** A number of the record in which the distance in space is sought. */
+// @ts-ignore: decorator
+@inline
+export function recorded(column: i32): f64 {
+  return load<f64>(RECORD + column * NUMBER)
+}
+
+/** Puts a number there. */
+// @ts-ignore: decorator
+@inline
+export function keep(column: i32, value: f64): void {
+  store<f64>(RECORD + column * NUMBER, value)
 }
 
 /** Key phases of the posture in hand. */

@@ -34,17 +34,25 @@ export const SHIFT_SLOPE = 37
 export const SHIFT_CORNER = 38
 export const SHIFT_SQUARE = 39
 /**
- * Scratch of the search in space: the points kept, q less each, [4 x 3]; the nearest point of what they span; the stretch of
- * path, from and along; from the disc's middle to a point; weights tried and best; equations of four, [3 x 4].
+ * Scratch of the search in space: the place on the path in hand, as s, and how the distance there changes along it; the middle
+ * and the unit axis of the disc there; the point of the box in hand and the best so far; the way from the disc to the point,
+ * its squared length, and what that leaves unproven; from the disc's axis to the point, its length 1; how stiff the square is up,
+ * outward and round the axis, and all of it as a matrix, 00 11 22 01 02 12.
  */
-export const KEPT = 40
-export const NEAREST = 52
-export const FROM = 55
-export const STRETCH = 58
-export const APART = 61
-export const TRIED = 64
-export const BEST = 68
-export const EQUATIONS = 72
-export const BOX_RECORD = 84
+export const PLACE = 40
+export const CHANGE = 41
+export const STILL = 42
+export const AXIS = 45
+export const POINT = 48
+export const BEST = 51
+export const APART = 54
+export const SQUARED = 57
+export const SLACK = 58
+export const BESIDE = 59
+export const STIFF_UP = 62
+export const STIFF_OUT = 63
+export const STIFF_ROUND = 64
+export const MATRIX = 65
+export const BOX_RECORD = 71
 /** The path alone, q w up: the head of a record, or a row of a table of paths. */
 export const PATH_ROW = 9

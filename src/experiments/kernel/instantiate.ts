@@ -1,4 +1,4 @@
-import { type CompiledCode, type CompiledKernel, compiledKernel, kernelHost } from "../../sim/compiled/kernel.ts"
+import { type CompiledCode, type CompiledKernel, compiledKernel, HOST } from "../../sim/compiled/kernel.ts"
 
 /** What of the engine's WebAssembly is used here. */
 declare namespace WebAssembly {
@@ -18,6 +18,6 @@ declare namespace WebAssembly {
  */
 export function instantiateKernel(bytes: Uint8Array): CompiledKernel | null {
   if (typeof WebAssembly === "undefined" || !WebAssembly.validate(bytes)) return null
-  const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes), { host: kernelHost() })
+  const { exports } = new WebAssembly.Instance(new WebAssembly.Module(bytes), { host: HOST })
   return compiledKernel(exports as CompiledCode)
 }

@@ -1,4 +1,3 @@
-import { BOX_RECORD } from "../box-record.ts"
 import type { Meeting } from "../meeting.ts"
 import * as meetingColumns from "../meeting-columns.ts"
 import type { Moment } from "../moment.ts"
@@ -10,7 +9,6 @@ import type { PreparedPosture } from "../prepared.ts"
 import { NORMAL_TABLE_LENGTH, writeNormalTable } from "../random/fast-normal.ts"
 import type { Saves } from "../saves.ts"
 import { PUCK_HALF_THICKNESS, PUCK_RADIUS } from "../world.ts"
-import { distanceFromEnds } from "./from-ends.ts"
 import * as layout from "./layout.ts"
 import { bytesOf, writePosture } from "./posture.ts"
 
@@ -40,14 +38,8 @@ export interface CompiledCode {
   decide(posture: number): void
 }
 
-/**
- * What it asks of its host: functions whose last bits differ between engines, so that both kernels use the same, and one of
- * which only little is asked.
- */
-export function kernelHost() {
-  const distanceInSpace = distanceFromEnds.bind(null, new Float64Array(BOX_RECORD))
-  return { sin: Math.sin, cos: Math.cos, log: Math.log, distanceInSpace }
-}
+/** What it asks of its host: functions whose last bits differ between engines, so that both kernels use the same. */
+export const HOST = { sin: Math.sin, cos: Math.cos, log: Math.log } as const
 
 /** What of a Goalkeeping the compiled kernel reads, and where it puts what it finds. */
 export interface Keeper {

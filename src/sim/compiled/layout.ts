@@ -83,6 +83,9 @@ export const TIMELINE = 8192
 /** [2 x MOST_STRETCHES] ends of stretches in order. */
 export const ENDS = 34304
 
+/** A record of path, box and disc where the distance between them is sought in space: numbers, columns as in box-record.ts. */
+export const RECORD = 35840
+
 /** What is known of each part for the goalie met. */
 export const MET_PARTS = 36864
 export const MET_STRIDE = 784

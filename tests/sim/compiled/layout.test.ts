@@ -1,4 +1,5 @@
 import { expect, test } from "vitest"
+import { BOX_RECORD } from "../../../src/sim/box-record.ts"
 import * as layout from "../../../src/sim/compiled/layout.ts"
 import { FRAME_LENGTH, LEVEL_LENGTH } from "../../../src/sim/meeting-columns.ts"
 import * as T from "../../../src/sim/motion/timeline.ts"
@@ -26,6 +27,7 @@ const TABLES: Readonly<Record<string, readonly (readonly [at: number, bytes: num
     [layout.OUTCOME, layout.OUTCOME_NUMBERS * NUMBER],
     [layout.TIMELINE, T.PIECE_MODES * NUMBER],
     [layout.ENDS, 2 * MOST_STRETCHES * NUMBER],
+    [layout.RECORD, BOX_RECORD * NUMBER],
     [layout.MET_PARTS, MOST_PARTS * layout.MET_STRIDE],
     [layout.NORMAL, NORMAL_TABLE_LENGTH * NUMBER],
     [layout.DISC_RADIUS, NUMBER],

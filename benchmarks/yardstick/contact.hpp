@@ -191,6 +191,7 @@ inline double solve(Box& box, const Row& row) {
   const double middle = -(row.q[0] * w0 + row.q[1] * w1 + row.q[2] * w2) / length;
   const double along = box.h[0] * std::fabs(w0) + box.h[1] * std::fabs(w1) + box.h[2] * std::fabs(w2);
   const double reach = along / length + (box.discRadius + box.discHalf) / std::sqrt(length);
-  if (middle - reach < box.least || middle + reach > box.most) nearest = distanceInSpace(box, row, plane, nearest);
+  if (middle - reach < box.least || middle + reach > box.most)
+    nearest = distanceInSpace(box, row, plane, nearest, length, middle);
   return nearest - box.rounding;
 }

@@ -3,32 +3,19 @@
 //   node casts.mjs pairs.bin answers.bin passes
 // Writes 1 for each path that hits and 0 for each that does not; prints the processor seconds of all passes.
 import { readFileSync, writeFileSync } from "node:fs"
-import initJolt from "jolt-physics"
 import * as columns from "../../dist/sim/box-record.js"
 import { timed } from "../clock.mjs"
+import { openJolt } from "./jolt.mjs"
 
 const { BOX_H, BOX_LEAST, BOX_MOST, BOX_Q, BOX_ROUNDING, BOX_UP, BOX_W, CLEARANCE, DISC_HALF, DISC_RADIUS } = columns
 
-const jolt = await initJolt()
-registerShapes()
+const jolt = await openJolt()
 const settings = new jolt.ShapeCastSettings()
 settings.mCollisionTolerance = 1e-6
 const [one, origin] = [new jolt.Vec3(1, 1, 1), new jolt.RVec3(0, 0, 0)]
 const filter = new jolt.ShapeFilter()
 const target = new jolt.TransformedShape()
 const found = new jolt.CastShapeAnyHitCollisionCollector()
-
-/** The engine knows no shape before a world exists. */
-function registerShapes() {
-  const pairs = new jolt.ObjectLayerPairFilterTable(1)
-  const layers = new jolt.BroadPhaseLayerInterfaceTable(1, 1)
-  layers.MapObjectToBroadPhaseLayer(0, new jolt.BroadPhaseLayer(0))
-  const world = new jolt.JoltSettings()
-  world.mObjectLayerPairFilter = pairs
-  world.mBroadPhaseLayerInterface = layers
-  world.mObjectVsBroadPhaseLayerFilter = new jolt.ObjectVsBroadPhaseLayerFilterTable(layers, 1, pairs, 1)
-  new jolt.JoltInterface(world)
-}
 
 /** One cast in the axes of the part, which stands still at their origin. */
 function castOf(pair) {

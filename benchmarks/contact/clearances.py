@@ -12,7 +12,7 @@ import time
 
 import numpy as np
 
-UPRIGHT, LEVEL = 1e-16, 1e-12
+UPRIGHT, LEVEL, EDGE_ON = 1e-16, 1e-12, 1e-22
 NO_ANGLE, SQUARE, FLAT = 1e-8, 1e-24, 1e-20
 MOST_STEPS = 48
 BITS = np.array([1, 2, 4, 8])[:, None]
@@ -28,6 +28,8 @@ def along_path(q, w, up, h, half):
     a = np.where(upright, w[[1, 2, 0]] - w[[2, 0, 1]], a)
     a = a / np.sqrt((a * a).sum(0))
     b = np.cross(w, a, axis=0) / np.sqrt(length)
+    edge_on = a * a + b * b < EDGE_ON
+    a, b = np.where(edge_on, 0, a), np.where(edge_on, 0, b)
     tilt = (up * w).sum(0) ** 2 / both
     tilt = np.where(tilt < LEVEL, 0, tilt)
     thick = half * np.sqrt(np.maximum(0, 1 - tilt))

@@ -63,8 +63,12 @@ inline void seeAlong(const Four& f, V length, Plane4& p) {
   }
   const V unit = 1 / root(across), pace = 1 / root(length);
   for (V& x : a) x *= unit;
-  const V b[3] = {(w[1] * a[2] - w[2] * a[1]) * pace, (w[2] * a[0] - w[0] * a[2]) * pace,
-                  (w[0] * a[1] - w[1] * a[0]) * pace};
+  V b[3] = {(w[1] * a[2] - w[2] * a[1]) * pace, (w[2] * a[0] - w[0] * a[2]) * pace, (w[0] * a[1] - w[1] * a[0]) * pace};
+  for (int i = 0; i < 3; i++) {
+    const M edgeOn = a[i] * a[i] + b[i] * b[i] < EDGE_ON;
+    a[i] = edgeOn ? all(0) : a[i];
+    b[i] = edgeOn ? all(0) : b[i];
+  }
   V tilt = (rise * rise) / both;
   tilt = tilt < LEVEL_PATH ? all(0) : tilt;
   p.x = dot(f.q, a);

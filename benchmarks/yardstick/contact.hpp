@@ -2,8 +2,8 @@
 #pragma once
 #include "swept.hpp"
 
-// squared sines under which a path counts as upright and as level
-constexpr double UPRIGHT_PATH = 1e-16, LEVEL_PATH = 1e-12;
+// squared sines under which a path counts as upright and as level, and an edge as along it
+constexpr double UPRIGHT_PATH = 1e-16, LEVEL_PATH = 1e-12, EDGE_ON = 1e-22;
 constexpr double NO_ANGLE = 1e-8, SQUARE = 1e-24, FLAT = 1e-20;
 constexpr int MOST_STEPS = 48, NO_CORNER = -1;
 
@@ -24,7 +24,10 @@ inline void seeAlong(const Box& box, const Row& row, double length, Plane& p) {
   a0 *= unit;
   a1 *= unit;
   a2 *= unit;
-  const double b0 = (w1 * a2 - w2 * a1) * pace, b1 = (w2 * a0 - w0 * a2) * pace, b2 = (w0 * a1 - w1 * a0) * pace;
+  double b0 = (w1 * a2 - w2 * a1) * pace, b1 = (w2 * a0 - w0 * a2) * pace, b2 = (w0 * a1 - w1 * a0) * pace;
+  if (a0 * a0 + b0 * b0 < EDGE_ON) a0 = b0 = 0;
+  if (a1 * a1 + b1 * b1 < EDGE_ON) a1 = b1 = 0;
+  if (a2 * a2 + b2 * b2 < EDGE_ON) a2 = b2 = 0;
   double tilt = (rise * rise) / both;
   if (tilt < LEVEL_PATH) tilt = 0;
   p.x = q0 * a0 + q1 * a1 + q2 * a2;

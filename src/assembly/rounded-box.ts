@@ -16,6 +16,7 @@ import { NUMBER } from "./tables.ts"
 /** The same as in sim/rounded-box.ts. */
 const UPRIGHT: f64 = 1e-16
 const LEVEL: f64 = 1e-12
+const EDGE_ON: f64 = 1e-22
 /** Bytes of two numbers side by side. */
 const PAIR = 2 * NUMBER
 
@@ -39,7 +40,6 @@ export function solveRow(part: usize, met: usize, q: v128, w: v128, third: v128,
   const long = w0 * w0 + w1 * w1 + w2 * w2
   const rise = u0 * w0 + u1 * w1 + u2 * w2
   const both = long * (u0 * u0 + u1 * u1 + u2 * u2)
-
   // a across the path and level, b square to both
   let a0 = u1 * w2 - u2 * w1
   let a1 = u2 * w0 - u0 * w2
@@ -56,10 +56,12 @@ export function solveRow(part: usize, met: usize, q: v128, w: v128, third: v128,
   a1 *= unit
   a2 *= unit
   const pace = 1 / sqrt(long)
-  const b0 = (w1 * a2 - w2 * a1) * pace
-  const b1 = (w2 * a0 - w0 * a2) * pace
-  const b2 = (w0 * a1 - w1 * a0) * pace
-
+  let b0 = (w1 * a2 - w2 * a1) * pace
+  let b1 = (w2 * a0 - w0 * a2) * pace
+  let b2 = (w0 * a1 - w1 * a0) * pace
+  if (a0 * a0 + b0 * b0 < EDGE_ON) a0 = b0 = 0
+  if (a1 * a1 + b1 * b1 < EDGE_ON) a1 = b1 = 0
+  if (a2 * a2 + b2 * b2 < EDGE_ON) a2 = b2 = 0
   let tilt = (rise * rise) / both
   if (tilt < LEVEL) tilt = 0
   v128.store(HAND + HAND_ACROSS, f64x2(h0 * a0, h1 * a1))
@@ -71,12 +73,11 @@ export function solveRow(part: usize, met: usize, q: v128, w: v128, third: v128,
   let nearest = distanceInPlane(x, y, tilt)
 
   // as far as anything of box and disc lies along the path
-  const radius = load<f64>(DISC_RADIUS)
   const least = load<f64>(met, MET_LEAST)
   const most = load<f64>(met, MET_MOST)
   const middle = -(q0 * w0 + q1 * w1 + q2 * w2) / long
   const along = h0 * abs(w0) + h1 * abs(w1) + h2 * abs(w2)
-  const reach = along / long + (radius + half) / sqrt(long)
+  const reach = along / long + (load<f64>(DISC_RADIUS) + half) / sqrt(long)
   if (middle - reach < least || middle + reach > most) {
     setRecord(q0, q1, q2, w0, w1, w2, u0, u1, u2, h0, h1, h2)
     nearest = distanceInSpace(nearest, x, y, tilt, long, middle, least, most)

@@ -64,6 +64,8 @@ const {
 const UPRIGHT = 1e-16
 /** Squared sine of a slope under which the path counts as level: the disc then shows 40 nanometres at most. */
 const LEVEL = 1e-12
+/** Squared sine of the angle between path and edge under which the edge shows nothing. */
+const EDGE_ON = 1e-22
 
 /**
  * Fills CLEARANCE of a record: metres between disc and box, less than zero where they overlap, and there no deeper than
@@ -101,7 +103,6 @@ export function seeAlong(box: Float64Array, row: Float64Array): void {
   const long = w0 * w0 + w1 * w1 + w2 * w2
   const rise = u0 * w0 + u1 * w1 + u2 * w2
   const both = long * (u0 * u0 + u1 * u1 + u2 * u2)
-
   // a across the path and level, b square to both
   let a0 = u1 * w2 - u2 * w1
   let a1 = u2 * w0 - u0 * w2
@@ -119,10 +120,13 @@ export function seeAlong(box: Float64Array, row: Float64Array): void {
   a1 *= unit
   a2 *= unit
   const pace = 1 / Math.sqrt(long)
-  const b0 = (w1 * a2 - w2 * a1) * pace
-  const b1 = (w2 * a0 - w0 * a2) * pace
-  const b2 = (w0 * a1 - w1 * a0) * pace
-
+  let b0 = (w1 * a2 - w2 * a1) * pace
+  let b1 = (w2 * a0 - w0 * a2) * pace
+  let b2 = (w0 * a1 - w1 * a0) * pace
+  // an edge along the path shows nothing, not even rounding
+  if (a0 * a0 + b0 * b0 < EDGE_ON) a0 = b0 = 0
+  if (a1 * a1 + b1 * b1 < EDGE_ON) a1 = b1 = 0
+  if (a2 * a2 + b2 * b2 < EDGE_ON) a2 = b2 = 0
   let tilt = (rise * rise) / both
   if (tilt < LEVEL) tilt = 0
   box[PLANE_X] = q0 * a0 + q1 * a1 + q2 * a2

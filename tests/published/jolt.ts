@@ -1,4 +1,10 @@
-import initJolt from "jolt-physics"
+import type initJolt from "jolt-physics"
+
+type Jolt = Awaited<ReturnType<typeof initJolt>>
+
+const { openJolt } = (await import(new URL("../../benchmarks/contact/jolt.mjs", import.meta.url).href)) as {
+  openJolt(): Promise<Jolt>
+}
 
 /** A path of the mover's middle, p + t w with |w| = 1, and the box it may hit: axes as a quaternion, core, rounding. */
 export interface Cast {
@@ -22,8 +28,7 @@ export interface Casts {
  * disc within the library's own margin about a shape. `tolerance`, m, is its collision tolerance.
  */
 export async function joltCasts(tolerance: number): Promise<Casts> {
-  const jolt = await initJolt()
-  registerShapes(jolt)
+  const jolt = await openJolt()
   const settings = new jolt.ShapeCastSettings()
   settings.mCollisionTolerance = tolerance
   const [one, origin] = [new jolt.Vec3(1, 1, 1), new jolt.RVec3(0, 0, 0)]
@@ -67,16 +72,4 @@ export async function joltCasts(tolerance: number): Promise<Casts> {
       return cast(new jolt.CylinderShape(halfThickness, radius, 0), given, Math.PI / 2)
     },
   }
-}
-
-/** The library knows no shape before a world exists. */
-function registerShapes(jolt: Awaited<ReturnType<typeof initJolt>>): void {
-  const pairs = new jolt.ObjectLayerPairFilterTable(1)
-  const layers = new jolt.BroadPhaseLayerInterfaceTable(1, 1)
-  layers.MapObjectToBroadPhaseLayer(0, new jolt.BroadPhaseLayer(0))
-  const world = new jolt.JoltSettings()
-  world.mObjectLayerPairFilter = pairs
-  world.mBroadPhaseLayerInterface = layers
-  world.mObjectVsBroadPhaseLayerFilter = new jolt.ObjectVsBroadPhaseLayerFilterTable(layers, 1, pairs, 1)
-  new jolt.JoltInterface(world)
 }

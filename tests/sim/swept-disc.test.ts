@@ -74,7 +74,7 @@ function drawn(random: () => number) {
   return { part, p: [0, 1, 2].map(() => 0.6 * (random() - 0.5)) }
 }
 
-// seen to fail: a step that lets what leaves the box go; the disc taken to be stiff all round at rho; proof of a tenth of a millimetre
+// seen to fail: a step that only clips what leaves the box; proof to ten micrometres; a disc without stiffness round its axis
 test("a disc that stands still is as far from boxes, plates and rods as a slow search of all their points finds", () => {
   const random = seeded("standing discs")
   let worst = 0
@@ -89,7 +89,8 @@ test("a disc that stands still is as far from boxes, plates and rods as a slow s
   expect(touching).toBeGreaterThan(10)
 })
 
-// seen to fail: places past the one sought not remembered; a segment square to the contact taken to touch at its middle
+// seen to fail: places past the one sought forgotten; an edge square to the contact taken to touch at its middle; the first place
+// taken for the nearest; rounding taken for what an edge along the path shows
 test("a path that ends is as near as the nearest of its places, level along faces and upright ones among them", () => {
   const random = seeded("ends of paths")
   let worst = 0
@@ -105,7 +106,7 @@ test("a path that ends is as near as the nearest of its places, level along face
   expect(worst).toBeLessThan(5e-9)
 })
 
-// seen to fail: with a search that keeps the points that span the nearest one, which was off by centimetres now and then
+// seen to fail: with what is closer than 20 nm taken to overlap
 test("a disc that lies flat on a face touches it or not, to a nanometre", () => {
   const random = seeded("flat on a face")
   let worst = 0

@@ -36,11 +36,11 @@ class Still {
     double least = std::numeric_limits<double>::infinity(), slackLeft = least, before = least, damping = 0, best[3];
     int wandered = 0;
     bool returned = false;
-    for (int step = 0; step < 1000; step++) {
+    for (int step = 0; step < 10000; step++) {
       look();
       const double found = squared, size = std::sqrt(found);
       if (size < 1e-9) return 0;
-      if (slack <= 5e-10 * size) return take();
+      if (slack <= (step < 100 ? 5e-10 : 2e-9) * size) return take();
       if (found < least || (found <= least + 1e-16 * size && slack < 0.5 * slackLeft)) {
         least = std::min(least, found);
         slackLeft = std::min(slackLeft, slack);

@@ -22,6 +22,8 @@ import { keep, recorded } from "./tables.ts"
 
 /** The same as in sim/still-disc.ts. */
 const EXACTLY: f64 = 5e-10
+const ROUGHLY: f64 = 2e-9
+const PATIENCE: i32 = 100
 const TOUCHES: f64 = 1e-9
 const ROUNDING: f64 = 1e-16
 const SLIGHT: f64 = 1e-15
@@ -30,7 +32,7 @@ const ASTRAY: i32 = 10
 const DAMPED: f64 = 1e-9
 const UNDAMPED: f64 = 1e-10
 const NOTHING: f64 = 1e-13
-const MOST_STEPS: i32 = 1000
+const MOST_STEPS: i32 = 10_000
 
 /** Distance of the box in the record from the disc at place `s` of its path, see sim/still-disc.ts; traps where that throws. */
 export function distanceStill(s: f64): f64 {
@@ -47,7 +49,7 @@ export function distanceStill(s: f64): f64 {
     const squared = recorded(SQUARED)
     const distance = sqrt(squared)
     if (distance < TOUCHES) return 0
-    if (recorded(SLACK) <= EXACTLY * distance) return found()
+    if (recorded(SLACK) <= (step < PATIENCE ? EXACTLY : ROUGHLY) * distance) return found()
     if (squared < least || (squared <= least + ROUNDING * distance && recorded(SLACK) < 0.5 * slack)) {
       least = min(least, squared)
       slack = min(slack, recorded(SLACK))

@@ -71,11 +71,11 @@ export function setFan(
 /** Clearance of the path to the place t of the line. */
 export function fanClearance(fan: Float64Array, t: Metres): Metres {
   for (let i = 0; i < 3; i++) fan[BOX_W + i] = fan[FAN_W + i]! + t * fan[FAN_TURN + i]!
-  const distance = findClosest(fan)
   if (fan[DISC_RADIUS]! > 0 || fan[DISC_HALF]! > 0) {
     solveClearance(fan)
     return fan[CLEARANCE]!
   }
+  const distance = findClosest(fan)
   const rounding = fan[BOX_ROUNDING]!
   if (rounding > 0) return distance - rounding
   // a sharp edge of the core bounds the light: keep the last micrometre

@@ -133,14 +133,34 @@ export function coverRow(
   intervals: Float64Array,
   tolerance: Metres = COVER_TOLERANCE,
 ): number {
-  const shadow = new Float64Array(2)
   const fan = fanRecord(sight)
   let found = 0
   for (let part = 0; part < count; part++) {
-    if (!shadowOnRow(sight, parts, part * PART_STRIDE, z, low, high, shadow, fan, tolerance)) continue
-    found = joinInterval(intervals, found, shadow[0]!, shadow[1]!)
+    const at = part * PART_STRIDE
+    if (!planeMeets(sight, parts, at, z)) continue
+    setFan(sight, parts, at, 0, z, 1, 0, fan)
+    const inside = coveredPoint(sight, parts, at, low, high, fan)
+    if (Number.isNaN(inside)) continue
+    // an end that lies in an interval already known need not be found: a part covers no place past one it leaves open
+    const known = intervalAt(intervals, found, inside)
+    const from = known < 0 ? inside : intervals[2 * known]!
+    const to = known < 0 ? inside : intervals[2 * known + 1]!
+    const least = known < 0 || passes(fan, from, low) ? coverEnd(fan, inside, low, tolerance) : from
+    const most = known < 0 || passes(fan, to, high) ? coverEnd(fan, inside, high, tolerance) : to
+    found = joinInterval(intervals, found, least, most)
   }
   return found
+}
+
+/** Whether a part covers a place of the row that is not yet its edge. */
+function passes(fan: Float64Array, place: Metres, edge: Metres): boolean {
+  return place !== edge && fanClearance(fan, place) <= 0
+}
+
+/** Which of `found` ordered intervals a place lies in; -1 in none. */
+function intervalAt(intervals: Float64Array, found: number, place: Metres): number {
+  for (let i = 0; i < found; i++) if (intervals[2 * i]! <= place && place <= intervals[2 * i + 1]!) return i
+  return -1
 }
 
 /** Adds [from, to] to `found` disjoint ordered intervals, joining what it touches. Returns how many there are then. */

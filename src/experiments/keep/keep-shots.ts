@@ -1,4 +1,4 @@
-import type { Scene } from "../../sim/pose.ts"
+import type { SceneOutline } from "../../models/plays/scene.ts"
 import type { Experiment } from "../experiment.ts"
 import { identityOf } from "../run/checkpoint-identity.ts"
 import { type Fired, planOf } from "../run/fire.ts"
@@ -23,7 +23,7 @@ const ROWS_OF_A_GROUP = 32_768
 export async function keepShots(
   experiment: Experiment,
   groups: readonly Group[],
-  scenes: readonly Scene[],
+  scenes: readonly SceneOutline[],
   fired: Fired,
   pool: Pool,
   file: KeptFile,

@@ -1,5 +1,5 @@
+import type { SceneOutline } from "../../models/plays/scene.ts"
 import { PLAY_MOVES } from "../../sim/play/course.ts"
-import type { Scene } from "../../sim/pose.ts"
 import type { Experiment } from "../experiment.ts"
 import { inFileUnit } from "../report/words.ts"
 import { columnOf } from "../write/unit-suffix.ts"
@@ -21,7 +21,7 @@ export interface PoseLabel {
   readonly case: string
 }
 
-export function layoutOf({ sweep, cases }: Experiment, scenes: readonly Scene[]): KeptLayout {
+export function layoutOf({ sweep, cases }: Experiment, scenes: readonly SceneOutline[]): KeptLayout {
   return {
     swept: sweep.map((swept) => ({
       name: swept.kind === "choice" ? swept.key : columnOf(swept.key, swept.unit),

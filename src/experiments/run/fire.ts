@@ -1,4 +1,4 @@
-import type { Scene } from "../../sim/pose.ts"
+import type { SceneOutline } from "../../models/plays/scene.ts"
 import { planShots, type ShotPlan } from "../../sim/sampling.ts"
 import { mergeTally, type Tally } from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
@@ -59,7 +59,7 @@ export function planOf(experiment: Experiment): ShotPlan {
 export async function fireUntilEnough(
   experiment: Experiment,
   groups: readonly Group[],
-  scenes: readonly Scene[],
+  scenes: readonly SceneOutline[],
   pool: Pool,
   options: RunOptions,
 ): Promise<Fired> {

@@ -1,5 +1,4 @@
-import { compileScene } from "../../models/plays/scene.ts"
-import type { Scene } from "../../sim/pose.ts"
+import { outlineScene, type SceneOutline } from "../../models/plays/scene.ts"
 import { INDEPENDENT_DRAWS, type Sampler } from "../../sim/sampler.ts"
 import { drawsWithoutDimension, SPREAD_DIMENSIONS } from "../../sim/spread-draws.ts"
 import { type Experiment, samplingOf } from "../experiment.ts"
@@ -39,7 +38,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   const setup = { groups: groups.map((group) => group.settings), key, ...firingOf(experiment) }
   const pool = await openPool(setup, options.workers)
   try {
-    const scenes = groups.map((group) => compileScene(group.settings))
+    const scenes = groups.map((group) => outlineScene(group.settings))
     const picturing = picturesOf(experiment, groups, pool, options)
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
     let stoppedBy: string = fired.stoppedBy
@@ -112,7 +111,7 @@ function pairedFindings(source: PairSource) {
 }
 
 /** Dimensions of the points, and how many draws of a shot lie beyond them; nothing where draws are independent. */
-function spreadOf(sampler: Sampler, scenes: readonly Scene[]): Pick<RunResults, "spread"> {
+function spreadOf(sampler: Sampler, scenes: readonly SceneOutline[]): Pick<RunResults, "spread"> {
   if (sampler === INDEPENDENT_DRAWS) return {}
   return { spread: { dimensions: SPREAD_DIMENSIONS, beyond: Math.max(...scenes.map(drawsWithoutDimension)) } }
 }
@@ -132,7 +131,7 @@ function interruption(stoppedBy: string, fired: Fired): Warning[] {
 async function pointResults(
   experiment: Experiment,
   groups: readonly Group[],
-  scenes: readonly Scene[],
+  scenes: readonly SceneOutline[],
   sums: readonly PointTallies[],
   stoppedBy: string,
   pool: Pool,

@@ -19,7 +19,7 @@ import { openBodiesOf } from "./open-bodies.ts"
 import { planNumbers } from "./plan-numbers.ts"
 import { controlNumbers, reboundOf } from "./rebound.ts"
 import { trafficOf } from "./screened-shot.ts"
-import { buildStrata } from "./strata.ts"
+import { buildStrata, spotsOf } from "./strata.ts"
 import { worldOf } from "./world.ts"
 
 /**
@@ -27,18 +27,8 @@ import { worldOf } from "./world.ts"
  * equal share a posture. Throws a RangeError when there are no settings.
  */
 export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
-  const first = settingsOfPoses[0]
-  if (first === undefined)
-    throw new RangeError("Cannot compile a scene as the number of poses must be > 0: current value is 0")
+  const { first, branches, moving, play, traffic, rebound } = playOf(settingsOfPoses)
   const world = worldOf(first)
-  const branches = branchesOf(first)
-  const moving = settingsOfPoses.some((settings) => movesBefore(branches, settings))
-  const play = playTable(
-    branches.map(({ start, legs, lost }) => ({ ...start, legs, lost })),
-    moving,
-  )
-  const rebound = reboundOf(first)
-  const traffic = trafficOf(first)
   const postures: Posture[] = []
   const opened: OpenBody[][] = []
   const known = new Map<string, number>()
@@ -68,6 +58,32 @@ export function compileScene(settingsOfPoses: readonly Settings[]): Scene {
   const openness = (branch: number) => seen(branch, lookAhead)
   const { strata, spots } = buildStrata(settingsOfPoses, branches, shares, openness)
   return { world, play, traffic, rebound, strata, spots, postures, opened, poses }
+}
+
+/** What is known of a scene before its bodies are built and the ways to shoot are found. */
+export interface SceneOutline extends Pick<Scene, "play" | "traffic" | "rebound" | "spots"> {
+  /** As many as there will be. */
+  readonly poses: readonly unknown[]
+}
+
+/** The outline of what {@link compileScene} would make of the same settings. */
+export function outlineScene(settingsOfPoses: readonly Settings[]): SceneOutline {
+  const { branches, play, traffic, rebound } = playOf(settingsOfPoses)
+  return { play, traffic, rebound, spots: spotsOf(branches), poses: settingsOfPoses }
+}
+
+/** What happens before the shot and after it, alike for all poses. */
+function playOf(settingsOfPoses: readonly Settings[]) {
+  const first = settingsOfPoses[0]
+  if (first === undefined)
+    throw new RangeError("Cannot compile a scene as the number of poses must be > 0: current value is 0")
+  const branches = branchesOf(first)
+  const moving = settingsOfPoses.some((settings) => movesBefore(branches, settings))
+  const play = playTable(
+    branches.map(({ start, legs, lost }) => ({ ...start, legs, lost })),
+    moving,
+  )
+  return { first, branches, moving, play, traffic: trafficOf(first), rebound: reboundOf(first) }
 }
 
 /** What a shooter in a branch sees open of each pose, so long before the release: past goalie and bodies in the way. */

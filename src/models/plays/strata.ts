@@ -40,21 +40,35 @@ export function buildStrata(
   if (settingsOfPoses.length === 0)
     throw new RangeError("Cannot build the strata as the number of poses must be > 0: current value is 0")
   const catches = settingsOfPoses.map((pose) => pose.choices["goalie.catches"])
+  const { places, spots } = placesOf(branches)
+  const joined = branches.flatMap(({ settings }, index) => {
+    if (settingsOfPoses.every((_, pose) => shares[pose * branches.length + index] === 0)) return []
+    const scene = { settings, mouthFrom: scoringMouth(settings), catches, openness: openness(index) }
+    const { cells, first } = places[index]!
+    return [inBranch(joinOrigins(scene, cells), index, first, shares, branches.length)]
+  })
+  return { strata: keepMet(joinBranches(joined)), spots }
+}
+
+/** Labels of the places of a play, as the SPOT column of its strata counts them. */
+export function spotsOf(branches: readonly PlayBranch[]): readonly string[] {
+  return placesOf(branches).spots
+}
+
+/** Where the shots of each branch come from, with the number of its first place among those of all. */
+function placesOf(branches: readonly PlayBranch[]) {
   const spots: string[] = []
   const firstOf = new Map<string, number>()
-  const joined = branches.flatMap((branch, index) => {
-    const { settings } = branch
-    const places = originCells(settings)
+  const places = branches.map((branch) => {
+    const found = originCells(branch.settings)
     // branches of one name are one way to play, whose places are counted together
     const first = firstOf.get(branch.name) ?? spots.length
     firstOf.set(branch.name, first)
-    for (const label of first === spots.length ? places.spots : [])
-      spots.push(branches.length === 1 ? label : spotName(branch, places.spots, label))
-    if (settingsOfPoses.every((_, pose) => shares[pose * branches.length + index] === 0)) return []
-    const scene = { settings, mouthFrom: scoringMouth(settings), catches, openness: openness(index) }
-    return [inBranch(joinOrigins(scene, places.cells), index, first, shares, branches.length)]
+    for (const label of first === spots.length ? found.spots : [])
+      spots.push(branches.length === 1 ? label : spotName(branch, found.spots, label))
+    return { cells: found.cells, first }
   })
-  return { strata: keepMet(joinBranches(joined)), spots }
+  return { places, spots }
 }
 
 function spotName({ name }: PlayBranch, spots: readonly string[], label: string): string {

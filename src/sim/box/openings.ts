@@ -69,6 +69,7 @@ export function clearOpenings(body: PlacedBody, puck: Sight, mouth: Mouth, cuts:
   const deepest = new Int32Array(count + 1).fill(-1)
   for (let i = 0; i < depth.length; i++) {
     const label = raster.label[i]!
+    if (label === 0) continue
     size[label]!++
     if (deepest[label]! < 0 || depth[i]! > depth[deepest[label]!]!) deepest[label] = i
   }
@@ -107,61 +108,56 @@ function rasterOf(body: PlacedBody, puck: Sight, mouth: Mouth): Raster | undefin
 }
 
 /** Numbers the connected open cells of one zone from 1 on; returns how many openings there are. */
-function labelOpenings(raster: Raster, cuts: ZoneCuts): number {
-  const { columns, rows, label } = raster
-  const zone = zonesOf(raster, cuts)
-  const waiting: number[] = []
+function labelOpenings({ columns, rows, y, z, label }: Raster, cuts: ZoneCuts): number {
+  // a zone is a band of columns and one of rows
+  const across = Uint8Array.from(y, (place) => zoneNumber(place, Number.POSITIVE_INFINITY, cuts))
+  const up = Uint8Array.from(z, (place) => (place < cuts.lowHeight ? 1 : 0))
+  const waiting = new Int32Array(label.length)
   let count = 0
   for (let start = 0; start < label.length; start++) {
     if (label[start] !== -1) continue
-    count++
-    const take = (cell: number) => {
-      if (label[cell] !== -1 || zone[cell] !== zone[start]) return
-      label[cell] = count
-      waiting.push(cell)
-    }
-    take(start)
-    while (waiting.length > 0) {
-      const cell = waiting.pop()!
-      const column = cell % columns
-      if (column > 0) take(cell - 1)
-      if (column < columns - 1) take(cell + 1)
-      if (cell >= columns) take(cell - columns)
-      if (cell < (rows - 1) * columns) take(cell + columns)
+    label[start] = ++count
+    waiting[0] = start
+    let left = 1
+    while (left > 0) {
+      const cell = waiting[--left]!
+      const row = Math.floor(cell / columns)
+      const column = cell - row * columns
+      for (let side = 0; side < 4; side++) {
+        const c = column + (side === 0 ? -1 : side === 1 ? 1 : 0)
+        const r = row + (side === 2 ? -1 : side === 3 ? 1 : 0)
+        if (c < 0 || c === columns || r < 0 || r === rows) continue
+        const next = r * columns + c
+        if (label[next] !== -1 || across[c] !== across[column] || up[r] !== up[row]) continue
+        label[next] = count
+        waiting[left++] = next
+      }
     }
   }
   return count
 }
 
-/** Number of each cell's zone. */
-function zonesOf({ columns, rows, y, z }: Raster, cuts: ZoneCuts): Uint8Array {
-  const zone = new Uint8Array(rows * columns)
-  for (let row = 0; row < rows; row++)
-    for (let column = 0; column < columns; column++)
-      zone[row * columns + column] = zoneNumber(y[column]!, z[row]!, cuts)
-  return zone
-}
-
-/** Distance of each cell from the nearest cell of another opening or none, in cells: two sweeps of a chamfer. */
-function depthInside(raster: Raster): Float64Array {
-  const { columns, rows, label } = raster
+/** Distance of each open cell from the nearest cell of another opening or none, in cells: two sweeps of a chamfer. */
+function depthInside({ columns, rows, label }: Raster): Float64Array {
   const depth = new Float64Array(label.length)
-  const step = (cell: number, row: number, column: number, way: number) => {
-    const inside = row >= 0 && row < rows && column >= 0 && column < columns
-    const other = row * columns + column
-    return inside && label[other] === label[cell] ? depth[other]! + way : 0.5 * way
+  for (const back of [1, -1] as const) {
+    for (let i = 0; i < label.length; i++) {
+      const cell = back === 1 ? i : label.length - 1 - i
+      const mine = label[cell]!
+      if (mine === 0) continue
+      const row = Math.floor(cell / columns)
+      const column = cell - row * columns
+      let least = back === 1 ? Number.POSITIVE_INFINITY : depth[cell]!
+      // the cell before in its row, then the three of the row before
+      for (let k = 0; k < 4; k++) {
+        const c = column + (k === 0 || k === 2 ? -back : k === 1 ? 0 : back)
+        const r = row - (k === 0 ? 0 : back)
+        const way = k < 2 ? 1 : Math.SQRT2
+        const isInside = c >= 0 && c < columns && r >= 0 && r < rows && label[r * columns + c] === mine
+        least = Math.min(least, isInside ? depth[r * columns + c]! + way : 0.5 * way)
+      }
+      depth[cell] = least
+    }
   }
-  const sweep = (cell: number, back: 1 | -1) => {
-    const row = Math.floor(cell / columns)
-    const column = cell % columns
-    return Math.min(
-      step(cell, row, column - back, 1),
-      step(cell, row - back, column, 1),
-      step(cell, row - back, column - back, Math.SQRT2),
-      step(cell, row - back, column + back, Math.SQRT2),
-    )
-  }
-  for (let cell = 0; cell < label.length; cell++) depth[cell] = sweep(cell, 1)
-  for (let cell = label.length - 1; cell >= 0; cell--) depth[cell] = Math.min(depth[cell]!, sweep(cell, -1))
   return depth
 }

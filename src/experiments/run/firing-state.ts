@@ -1,4 +1,4 @@
-import type { Scene } from "../../sim/pose.ts"
+import type { SceneOutline } from "../../models/plays/scene.ts"
 import type { ShotPlan } from "../../sim/sampling.ts"
 import { emptyTally, type Sums, type Tally } from "../../sim/tally.ts"
 
@@ -33,7 +33,7 @@ interface KeptNumbers {
 }
 
 /** The beginning. */
-export function firingState(scenes: readonly Scene[], points: number, plan: ShotPlan): FiringState {
+export function firingState(scenes: readonly SceneOutline[], points: number, plan: ShotPlan): FiringState {
   const tallies = scenes.map((scene) =>
     Array.from({ length: plan.replicates }, () => emptyTally(scene.poses.length, scene.spots.length)),
   )

@@ -1,7 +1,9 @@
 import { createHash } from "node:crypto"
 import { readFileSync } from "node:fs"
 import type { Chart } from "../experiments/charts/chart.ts"
+import type { chartsWithoutShots } from "../experiments/charts/charts-of.ts"
 import type { DrawnChart } from "../experiments/charts/draw.ts"
+import type { Drawing } from "../experiments/charts/drawing.ts"
 import type { Experiment } from "../experiments/experiment.ts"
 import type { RunResults } from "../experiments/results.ts"
 import type { Checkpoint } from "../experiments/run/checkpoint.ts"
@@ -39,6 +41,17 @@ export const command: Command = {
 
 async function runFile(given: Arguments, streams: Streams): Promise<number> {
   const started = performance.now()
+  // the thread that draws loads what it needs while this one does
+  const { openDrawing } = await import("../experiments/charts/drawing.ts")
+  const drawing = openDrawing()
+  try {
+    return await runWith(drawing, started, given, streams)
+  } finally {
+    await drawing?.close()
+  }
+}
+
+async function runWith(drawing: Drawing | null, started: number, given: Arguments, streams: Streams): Promise<number> {
   const { readExperiment } = await import("../experiments/read/read-experiment.ts")
   const file = String(given.file)
   const read = readExperiment(file, overridesOf(given))
@@ -60,7 +73,7 @@ async function runFile(given: Arguments, streams: Streams): Promise<number> {
     const checkpoint = await checkpointOf(experiment, folder, given, streams)
     return checkpoint === null
       ? EXIT.wrong
-      : await fireAndWrite(experiment, { fileHash, folder, workers, started, given, checkpoint }, streams)
+      : await fireAndWrite(experiment, { fileHash, folder, workers, started, given, checkpoint, drawing }, streams)
   } catch (error) {
     printError(error instanceof Error ? error.message : String(error), streams)
     return EXIT.wrong
@@ -102,17 +115,16 @@ interface Order {
   readonly started: number
   readonly given: Arguments
   readonly checkpoint: Checkpoint
+  readonly drawing: Drawing | null
 }
 
 async function fireAndWrite(experiment: Experiment, order: Order, streams: Streams): Promise<number> {
-  const { openDrawing } = await import("../experiments/charts/drawing.ts")
-  // the thread that draws loads what it needs while this one does
-  const drawing = openDrawing()
+  const { drawing } = order
   const { runExperiment } = await import("../experiments/run/run-experiment.ts")
-  const { chartsWithoutShots } = await import("../experiments/charts/charts-of.ts")
   const { KEPT_FILE, keptFile } = await import("../experiments/keep/kept-file.ts")
   const kept = order.given.keepShots === true ? keptFile(order.folder) : null
   const early = new Map<string, Promise<DrawnChart>>()
+  let describing: Promise<Chart[]> = Promise.resolve([])
   const progress = isQuiet(order.given) ? null : await openProgress()
   const stop = watchInterrupt(streams, () => progress?.end())
   let begun = false
@@ -123,8 +135,12 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
       assumptions: order.given.assumptions !== false,
       // drawn while the shots are fired
       onPictures: (pictures) => {
-        for (const chart of drawing === null ? [] : chartsWithoutShots({ experiment, ...pictures }))
-          early.set(chart.name, drawing!.draw(chart))
+        describing = describe({ experiment, ...pictures })
+        const draw = (charts: readonly Chart[]) => {
+          if (drawing !== null) for (const chart of charts) early.set(chart.name, drawing.draw(chart))
+        }
+        // a failure is met where the charts are waited for
+        describing.then(draw, () => {})
       },
       onProgress: (share, stage, shots) => {
         begun = true
@@ -139,7 +155,7 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
     const interrupted = results.stoppedBy === "interrupted"
     const written = kept === null || interrupted ? [] : [{ path: KEPT_FILE, from: kept.path }]
     const draw = drawing === null ? {} : { draw: (chart: Chart) => early.get(chart.name) ?? drawing.draw(chart) }
-    await writeResults(results, order, { written, ...draw })
+    await writeResults(results, order, { written, described: await describing, ...draw })
     if (!interrupted) await order.checkpoint.remove()
     if (order.given.json === true) await printResults(results, streams)
     else if (order.given.quiet !== true) await printAnswer(results, order, streams)
@@ -153,8 +169,13 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
     return begun || !(error instanceof RangeError) ? EXIT.failed : EXIT.wrong
   } finally {
     stop.end()
-    await drawing?.close()
   }
+}
+
+/** The charts that hang on no shot; what describes them is loaded here, when the threads have begun to fire. */
+async function describe(found: Parameters<typeof chartsWithoutShots>[0]): Promise<Chart[]> {
+  const charts = await import("../experiments/charts/charts-of.ts")
+  return charts.chartsWithoutShots(found)
 }
 
 async function writeResults(results: RunResults, order: Order, options: RunFilesOptions): Promise<void> {

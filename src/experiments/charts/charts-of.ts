@@ -16,6 +16,8 @@ import { sensitivityChart } from "./sensitivity.ts"
 export interface ChartOptions extends CurveOptions {
   /** Adds the reach map as save probability, where the run was asked for it. */
   readonly probability?: boolean
+  /** What {@link chartsWithoutShots} gave for the same run: taken as it is. */
+  readonly described?: readonly Chart[]
 }
 
 /** Every chart the file asked for and the run can fill, in its order; an empty list draws none. */
@@ -48,9 +50,12 @@ function drawn(kind: ChartKind, results: RunResults, options: ChartOptions): (Ch
     case "goals saved":
       return [goalsSavedChart(results)]
     case "puck's eye":
-      return [puckEyeChart(results)]
+      return [before("pucks-eye", options) ?? puckEyeChart(results)]
     case "reach map":
-      return [reachMapChart(results), ...(options.probability === true ? [reachMapChart(results, options)] : [])]
+      return [
+        before("reach-map", options) ?? reachMapChart(results),
+        ...(options.probability === true ? [reachMapChart(results, options)] : []),
+      ]
     case "goal map":
       return [goalMapChart(results)]
     case "plan view":
@@ -60,4 +65,8 @@ function drawn(kind: ChartKind, results: RunResults, options: ChartOptions): (Ch
     case "angle error":
       return [angleErrorChart(results)]
   }
+}
+
+function before(name: string, { described = [] }: ChartOptions): Chart | undefined {
+  return described.find((chart) => chart.name === name)
 }

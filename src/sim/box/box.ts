@@ -1,6 +1,6 @@
 import type { Metres, Probability, SquareMetres, Steradians } from "../units.ts"
-import { clearTop, IRON_COUNT, ironParts, withIron } from "./iron-parts.ts"
-import type { PlacedBody } from "./placed.ts"
+import { betweenPosts, clearTop, IRON_COUNT, withIron } from "./iron-parts.ts"
+import { emptyBody, type PlacedBody } from "./placed.ts"
 import { boxRows, ROW_SPACING } from "./rows.ts"
 import { coverRow } from "./shadow.ts"
 import { lightFrom, type Mouth, type Sight } from "./sight.ts"
@@ -54,7 +54,7 @@ export function measureBox(
   spacing: Metres = ROW_SPACING,
 ): Box {
   const passes = openToPuck(body, puck, mouth, spacing)
-  const empty = puckArea(ironParts(mouth), IRON_COUNT, puck, mouth, spacing)
+  const empty = openToPuck(emptyBody(), puck, mouth, spacing)
   return {
     ...seenBox(body, puck, mouth, gx, gy, spacing),
     puckArea: passes,
@@ -84,7 +84,24 @@ export function seenBox(
 
 /** Area in which the middle of the puck can cross the goal plane past body and iron. */
 export function openToPuck(body: PlacedBody, puck: Sight, mouth: Mouth, spacing: Metres = ROW_SPACING): SquareMetres {
-  return puckArea(withIron(body.parts, mouth), body.count + IRON_COUNT, puck, mouth, spacing)
+  const top = clearTop(puck, mouth)
+  if (top <= puck.discHalf) return 0
+  const all = withIron(body.parts, mouth)
+  const rows = boxRows(puck, all, body.count + IRON_COUNT, puck.discHalf, top, spacing)
+  const half = 0.5 * mouth.width
+  // between the posts and under the bar only the body is in the way
+  const between = betweenPosts(puck, mouth)
+  const [low, high] = between ?? [-half, half]
+  const count = body.count + (between === null ? IRON_COUNT : 0)
+  const covered = new Float64Array(2 * (count + 1))
+  let area = 0
+  for (let row = 0; row < rows.z.length; row++) {
+    const found = coverRow(puck, all, count, rows.z[row]!, low, high, covered, END_TOLERANCE)
+    let open = high - low
+    for (let i = 0; i < found; i++) open -= covered[2 * i + 1]! - covered[2 * i]!
+    area += rows.weight[row]! * open
+  }
+  return area
 }
 
 function goaliePlane(puck: Sight, gx: Metres, gy: Metres): GoaliePlane {
@@ -136,21 +153,4 @@ function widthAtGoalie(light: Sight, plane: GoaliePlane, from: Metres, to: Metre
   if (f0 <= 0 || f1 <= 0) return Number.POSITIVE_INFINITY
   // mean of 1/f³ over a linear f, without dividing by its slope
   return (plane.distance ** 2 * light.px * (to - from) * (f0 + f1)) / (2 * f0 * f0 * f1 * f1)
-}
-
-/** Area in which the middle of the puck can cross the goal plane, parts and iron in one table. */
-function puckArea(parts: Float64Array, count: number, puck: Sight, mouth: Mouth, spacing: Metres): SquareMetres {
-  const half = 0.5 * mouth.width
-  const top = clearTop(puck, mouth)
-  if (top <= puck.discHalf) return 0
-  const rows = boxRows(puck, parts, count, puck.discHalf, top, spacing)
-  const covered = new Float64Array(2 * (count + 1))
-  let area = 0
-  for (let row = 0; row < rows.z.length; row++) {
-    const found = coverRow(puck, parts, count, rows.z[row]!, -half, half, covered, END_TOLERANCE)
-    let open = mouth.width
-    for (let i = 0; i < found; i++) open -= covered[2 * i + 1]! - covered[2 * i]!
-    area += rows.weight[row]! * open
-  }
-  return area
 }

@@ -33,6 +33,24 @@ export function withIron(parts: Float64Array, mouth: Mouth): Float64Array {
   return all
 }
 
+/**
+ * Stretch of the goal line on which the centre of what travels crosses between the posts, at any height under the bar: the
+ * posts are upright and the disc is level, so seen from above a post is a circle larger by the disc's radius. Beside the
+ * puck the path comes nearest to it at its end, else where it touches the circle. Null where the puck starts above the
+ * posts, or too near the goal line for that.
+ */
+export function betweenPosts({ px, py, pz, discRadius }: Sight, mouth: Mouth): [Metres, Metres] | null {
+  const circle = mouth.postRadius + discRadius
+  if (pz > mouth.height + mouth.barRadius || px <= circle) return null
+  const side = 0.5 * mouth.width + mouth.postRadius
+  const inward = (beside: Metres): Metres => {
+    if (beside >= circle) return circle
+    const touching = Math.sqrt(px * px + beside * beside - circle * circle)
+    return (circle * (px * touching - circle * beside)) / (px * px - circle * circle)
+  }
+  return [inward(side + py) - side, side - inward(side - py)]
+}
+
 /** Height at which the centre of what travels just clears the bar, m; for light the lower edge of the bar as seen. */
 export function clearTop(sight: Sight, mouth: Mouth): Metres {
   const { px, py, pz, discRadius, discHalf } = sight

@@ -1,5 +1,5 @@
 import type { Metres, SquareMetres } from "../units.ts"
-import { clearTop, IRON_COUNT, withIron } from "./iron-parts.ts"
+import { betweenPosts, clearTop, IRON_COUNT, withIron } from "./iron-parts.ts"
 import type { PlacedBody } from "./placed.ts"
 import { coverRow } from "./shadow.ts"
 import type { Mouth, Sight } from "./sight.ts"
@@ -94,15 +94,22 @@ function rasterOf(body: PlacedBody, puck: Sight, mouth: Mouth): Raster | undefin
   const y = Float64Array.from({ length: columns }, (_, i) => ((i + 0.5) / columns) * mouth.width - half)
   const z = Float64Array.from({ length: rows }, (_, i) => bottom + ((i + 0.5) / rows) * (top - bottom))
   const label = new Int32Array(rows * columns).fill(-1)
+  const close = (row: number, from: Metres, to: Metres): void => {
+    const first = Math.ceil(((from + half) / mouth.width) * columns - 0.5)
+    const last = Math.floor(((to + half) / mouth.width) * columns - 0.5)
+    label.fill(0, row * columns + first, row * columns + last + 1)
+  }
+  // between the posts and under the bar only the body is in the way
+  const between = betweenPosts(puck, mouth)
+  const [low, high] = between ?? [-half, half]
+  const count = body.count + (between === null ? IRON_COUNT : 0)
   const parts = withIron(body.parts, mouth)
-  const covered = new Float64Array(2 * (body.count + IRON_COUNT + 1))
+  const covered = new Float64Array(2 * (count + 1))
   for (let row = 0; row < rows; row++) {
-    const found = coverRow(puck, parts, body.count + IRON_COUNT, z[row]!, -half, half, covered, END_TOLERANCE)
-    for (let i = 0; i < found; i++) {
-      const from = Math.ceil(((covered[2 * i]! + half) / mouth.width) * columns - 0.5)
-      const to = Math.floor(((covered[2 * i + 1]! + half) / mouth.width) * columns - 0.5)
-      label.fill(0, row * columns + from, row * columns + to + 1)
-    }
+    close(row, -half, low)
+    close(row, high, half)
+    const found = coverRow(puck, parts, count, z[row]!, low, high, covered, END_TOLERANCE)
+    for (let i = 0; i < found; i++) close(row, covered[2 * i]!, covered[2 * i + 1]!)
   }
   return { columns, rows, y, z, label }
 }

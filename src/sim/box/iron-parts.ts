@@ -37,7 +37,7 @@ export function withIron(parts: Float64Array, mouth: Mouth): Float64Array {
  * Stretch of the goal line on which the centre of what travels crosses between the posts, at any height under the bar: the
  * posts are upright and the disc is level, so seen from above a post is a circle larger by the disc's radius. Beside the
  * puck the path comes nearest to it at its end, else where it touches the circle. Null where the puck starts above the
- * posts, or too near the goal line for that.
+ * posts, or too near the goal line for that. Without length where it is nowhere.
  */
 export function betweenPosts({ px, py, pz, discRadius }: Sight, mouth: Mouth): [Metres, Metres] | null {
   const circle = mouth.postRadius + discRadius
@@ -48,7 +48,10 @@ export function betweenPosts({ px, py, pz, discRadius }: Sight, mouth: Mouth): [
     const touching = Math.sqrt(px * px + beside * beside - circle * circle)
     return (circle * (px * touching - circle * beside)) / (px * px - circle * circle)
   }
-  return [inward(side + py) - side, side - inward(side - py)]
+  const right = inward(side + py) - side
+  const left = side - inward(side - py)
+  // from far round one post hides what the other leaves
+  return right < left ? [right, left] : [0.5 * mouth.width, 0.5 * mouth.width]
 }
 
 /** Height at which the centre of what travels just clears the bar, m; for light the lower edge of the bar as seen. */

@@ -73,7 +73,11 @@ function coveredPoint(
   let left = low
   let right = high
   let y = ahead > 0 && centred > low && centred < high ? centred : 0.5 * (low + high)
-  if (sight.discRadius > 0 || sight.discHalf > 0) return fanClearance(fan, y) <= 0 ? y : leastClear(fan, low, high)
+  if (sight.discRadius > 0 || sight.discHalf > 0) {
+    // a post shows beside the mouth and closes its edge
+    if (ahead > 0) y = Math.min(high, Math.max(low, centred))
+    return fanClearance(fan, y) <= 0 ? y : leastClear(fan, low, high)
+  }
   for (let step = 0; step < MOST_STEPS; step++) {
     const clearance = fanClearance(fan, y)
     if (clearance <= 0) return y

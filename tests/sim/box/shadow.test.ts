@@ -1,5 +1,5 @@
 import { expect, test } from "vitest"
-import { ironParts, withIron } from "../../../src/sim/box/iron-parts.ts"
+import { betweenPosts, IRON_COUNT, ironParts, withIron } from "../../../src/sim/box/iron-parts.ts"
 import { coverRow, joinInterval, shadowOnRow } from "../../../src/sim/box/shadow.ts"
 import { lightFrom, puckFrom, type Sight } from "../../../src/sim/box/sight.ts"
 import { BOX_RECORD, CLEARANCE, clearancePath } from "../../../src/sim/rounded-box.ts"
@@ -164,4 +164,27 @@ test("straight on from afar the posts take a puck's radius from each side of the
   expect(intervals[1]).toBeCloseTo(-HALF + 0.0381, 6)
   expect(intervals[2]).toBeCloseTo(HALF - 0.0381, 6)
   expect(withIron(new Float64Array(16), mouth).length).toBe(64)
+})
+
+// Seen to fail with the puck always touching a post at the end of its path, and with the sides exchanged.
+test("between the posts is where the search finds no iron, from anywhere in front and at any height under the bar", () => {
+  const random = seeded("between the posts")
+  const mouth = { width: 2 * HALF, height: 1.2192, postRadius: 0.03016, barRadius: 0.03016 }
+  const iron = ironParts(mouth)
+  const intervals = new Float64Array(8)
+  for (let n = 0; n < 300; n++) {
+    // some from beside the goal
+    const sight = puckFrom(0.1 + random() ** 3 * 12, random() * 16 - 8, random() * 1.2, 0.0381, 0.0127)
+    const between = betweenPosts(sight, mouth)
+    const found = coverRow(sight, iron, IRON_COUNT, 0.0127 + random() * 1.1, -HALF, HALF, intervals)
+    if (found === 1) {
+      // from far round the posts leave nothing open
+      expect([...intervals.subarray(0, 2), ...between!]).toEqual([-HALF, HALF, HALF, HALF])
+      continue
+    }
+    expect(Math.abs(between![0] - intervals[1]!)).toBeLessThan(1e-8)
+    expect(Math.abs(between![1] - intervals[2]!)).toBeLessThan(1e-8)
+  }
+  expect(betweenPosts(puckFrom(5, 0, 1.3, 0.0381, 0.0127), mouth)).toBeNull()
+  expect(betweenPosts(puckFrom(0.05, 0, 0.1, 0.0381, 0.0127), mouth)).toBeNull()
 })

@@ -164,6 +164,27 @@ describe("goalmouth run", () => {
     expect(checked).toMatchObject({ clean: false, problems: [{ kind: "contradiction", text: err.trim() }] })
   })
 
+  // Seen to fail, with exit code 1 and an unfinished run, when scenes were compiled by the threads alone.
+  test.each(["1", "2"])(
+    "so are those of a second case, found before the first shot, on %s threads",
+    async (workers) => {
+      const shut = join(folder, "no-zone.yaml")
+      const zones = ["low_glove", "low_blocker", "high_glove", "high_blocker", "middle"].map(
+        (zone) => `zone_${zone}: 0`,
+      )
+      const cases = ["open, shooter.zone_five_hole: 1", "shut, shooter.zone_five_hole: 0"].map(
+        (one) => `{ name: ${one} }`,
+      )
+      const lines = [`shooter: { aim: zones, ${zones.join(", ")} }`, `compare: [${cases.join(", ")}]`]
+      writeFileSync(shut, `${FILE}${lines.join("\n")}\n`)
+      const place = join(folder, `no-zone-${workers}`)
+      const { code, err } = await run(shut, "--out", place, "--no-assumptions", "--workers", workers)
+      expect(err).toContain("Cannot aim at zones as the sum of the shooter.zone weights must be > 0")
+      expect(code).toBe(2)
+      expect(existsSync(join(place, ".unfinished"))).toBe(false)
+    },
+  )
+
   // seen to fail with the interruption not asked for between instalments: the process went on to the end
   test("Ctrl-C writes what is done and exits with 130", async () => {
     const place = join(folder, "interrupted")

@@ -1,4 +1,4 @@
-import { outlineScene, type SceneOutline } from "../../models/plays/scene.ts"
+import { compileScene, outlineScene, type SceneOutline } from "../../models/plays/scene.ts"
 import { INDEPENDENT_DRAWS, type Sampler } from "../../sim/sampler.ts"
 import { drawsWithoutDimension, SPREAD_DIMENSIONS } from "../../sim/spread-draws.ts"
 import { type Experiment, samplingOf } from "../experiment.ts"
@@ -38,7 +38,8 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   const setup = { groups: groups.map((group) => group.settings), key, ...firingOf(experiment) }
   const pool = await openPool(setup, options.workers)
   try {
-    const scenes = groups.map((group) => outlineScene(group.settings))
+    // what cannot be played is found before the first shot: in the first group by who fires it, in the others here
+    const scenes = groups.map(({ settings }, at) => (at === 0 ? outlineScene(settings) : compileScene(settings)))
     const picturing = picturesOf(experiment, groups, pool, options)
     const fired = await fireUntilEnough(experiment, groups, scenes, pool, options)
     let stoppedBy: string = fired.stoppedBy

@@ -3,7 +3,7 @@ import type { PointResult } from "../results.ts"
 import { ALL_SPOTS } from "./columns.ts"
 import { differenceOf, estimateOf } from "./intervals.ts"
 import type { PointTallies } from "./point-tallies.ts"
-import { sharesOf } from "./shares.ts"
+import { saveShareOf } from "./shares.ts"
 
 /**
  * The points that are known as well as a file waits for. A save rate is known or not whatever the others are. A difference is
@@ -11,7 +11,7 @@ import { sharesOf } from "./shares.ts"
  */
 export function knownWell(experiment: Experiment, sums: readonly PointTallies[]): number[] {
   const wanted = experiment.halfWidth ?? 0
-  const rates = sums.map(({ tallies, pose }) => sharesOf(tallies, pose, ALL_SPOTS).save_rate!)
+  const rates = sums.map(({ tallies, pose }) => saveShareOf(tallies, pose, ALL_SPOTS))
   const known = experiment.points.flatMap(({ index }) => {
     const base = experiment.baselineOf?.[index] ?? experiment.baseline
     const { low, high } =

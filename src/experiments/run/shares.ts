@@ -14,6 +14,11 @@ export interface Share {
 /** Goals over all attempts, those on the rebound included. */
 export const ALL_GOALS = "all_goals"
 
+/** The save rate of one pose at one spot as a ratio of sums. */
+export function saveShareOf(tallies: readonly Sums[], pose: number, spot: number): Share {
+  return { above: columnOf(tallies, pose, spot, T.SAVED), below: columnOf(tallies, pose, spot, T.ON_GOAL_SUM) }
+}
+
 /** Every sampled measure of one pose at one spot as a ratio of sums, by measure key. */
 export function sharesOf(tallies: readonly Sums[], pose: number, spot: number): Readonly<Record<string, Share>> {
   const column = (index: number) => columnOf(tallies, pose, spot, index)

@@ -5,8 +5,6 @@ import { lightFrom, type Mouth } from "./sight.ts"
 
 /** Rows of the mouth looked along: the share is then within 0.01 of the box's own, see the test. */
 const ROWS = 32
-/** Ends of covered stretches of a row, m. */
-const END_TOLERANCE = 1e-4
 
 /**
  * Share of the mouth that a puck at (px, py, pz) sees past a body: the box in a form quick enough for many instants, rows
@@ -20,7 +18,7 @@ export function openShare(body: PlacedBody, px: Metres, py: Metres, pz: Metres, 
   let open = 0
   for (let row = 0; row < ROWS; row++) {
     const z = ((row + 0.5) / ROWS) * mouth.height
-    const found = coverRow(light, body.parts, body.count, z, -half, half, covered, END_TOLERANCE)
+    const found = coverRow(light, body.parts, body.count, z, -half, half, covered)
     let width = mouth.width
     for (let i = 0; i < found; i++) width -= covered[2 * i + 1]! - covered[2 * i]!
     open += width

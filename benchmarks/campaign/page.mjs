@@ -15,7 +15,8 @@ export function coveragePage(found, { truth, date, also }) {
     "found lies in `out/coverage`, a line a run; the same command carries on where it was stopped. The scenes stand in",
     "`campaign/scenes.mjs`. The interval of a coverage is Wilson's at 95 %; with 1,000 runs it is about ± 1.4 %, so a figure",
     "whose true coverage is 94 % is found below 93 % once in ten campaigns. Of 1,024 shots 850 to 890 are on goal. All depths of",
-    "a run meet the same shots, so its figures are not independent of each other.",
+    "a run meet the same shots, so its figures are not independent of each other. Where a rate is waited for, a depth that is known",
+    "takes no more of them, and depths are compared by those that all have met.",
     "",
   ]
   const all = []
@@ -48,7 +49,7 @@ function shotsText(runs) {
   for (const { shots } of runs) counts.set(shots, (counts.get(shots) ?? 0) + 1)
   const sorted = [...counts].sort(([a], [b]) => a - b)
   if (sorted.length === 1) return `${sorted[0][0].toLocaleString("en-US")} shots at each depth`
-  return sorted.map(([shots, n]) => `${n} of ${shots.toLocaleString("en-US")} shots at each depth`).join(", ")
+  return sorted.map(([shots, n]) => `${n} of ${shots.toLocaleString("en-US")} shots at a depth at most`).join(", ")
 }
 
 function coverageOf(runs, name, truth) {

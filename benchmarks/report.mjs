@@ -15,7 +15,8 @@ wall. Trust the ratios more than the absolutes.
 
 ## Stages
 
-Shots from 8 m straight ahead, 11 depths, the default shooter who reads the goalie. Stages are differences of\nmeasurements: one below 0 is less than their noise.
+Shots from 8 m straight ahead, 11 depths, the default shooter who reads the goalie. Stages are differences of
+measurements: one below 0 is less than their noise.
 
 ${table(
   ["for each shot", "ns"],

@@ -1,4 +1,5 @@
 import { existsSync, readFileSync, writeFileSync } from "node:fs"
+import { CONTROL, CONTROL_WHY } from "./control.mjs"
 import { ADDRESSINGS } from "./words.mjs"
 
 const PAGE = new URL("../battery.md", import.meta.url)
@@ -20,16 +21,18 @@ export function writeBattery(folder, { key, tests, weak, date }) {
   ]
   const weakOnes = []
   const second = { all: 0, weak: 0 }
-  const total = { all: 0 }
-  for (const [name, { why }] of Object.entries(ADDRESSINGS)) {
+  const total = { all: 0, weak: 0 }
+  for (const [name, { why }] of [...Object.entries(ADDRESSINGS), [CONTROL, { why: CONTROL_WHY }]]) {
     const file = `${folder}/${name.replace(" ", "-")}.csv`
     if (!existsSync(file)) continue
     const rows = rowsOf(readFileSync(file, "utf8"))
     const first = rows.filter(({ round }) => round === 0)
     const isWeak = ({ p }) => p < weak || p > 1 - weak
-    total.all += first.length
-    second.all += rows.length - first.length
-    second.weak += rows.filter((row) => row.round === 1 && isWeak(row)).length
+    const own = name === CONTROL ? [] : rows.filter(({ round }) => round < 2)
+    total.all += own.filter(({ round }) => round === 0).length
+    total.weak += own.filter((row) => row.round === 0 && isWeak(row)).length
+    second.all += own.filter(({ round }) => round === 1).length
+    second.weak += own.filter((row) => row.round === 1 && isWeak(row)).length
     // a test gives several p-values in one order: the same one is asked for again
     const again = first.filter(isWeak).flatMap((row) => {
       const other = rows.find((one) => one.round === 1 && one.test === row.test && one.at === row.at && one.n === row.n)
@@ -38,14 +41,16 @@ export function writeBattery(folder, { key, tests, weak, date }) {
     })
     const done = new Set(first.map(({ test, n }) => `${test} ${n}`)).size
     const part = done === tests.length ? "" : `, ${done} of ${tests.length} tests so far`
-    const failed = rows.filter(({ verdict }) => verdict === "FAILED").length
+    const failed = rows.filter(({ round, verdict }) => round < 2 && verdict === "FAILED").length
     const counts = [first.length, first.filter(isWeak).length, (2 * weak * first.length).toFixed(1)]
     const more = [again.filter(isWeak).length, failed, evenness(first.map(({ p }) => p)).toFixed(3)]
     lines.push(`| ${name}: ${why}${part} | ${[...counts, ...more].join(" | ")} |`)
+    const repeated = rows.filter(({ round }) => round === 2)
+    if (repeated.length > 0) lines.push(repeatedLine(name, repeated, tests.length, isWeak))
   }
   lines.push("", "## Weak at first, and asked again", "")
   lines.push(
-    `${weakOnes.length} of ${total.all} p-values were weak at first, where ${(2 * weak * total.all).toFixed(1)} are expected of even ones; of all ${second.all} p-values of the tests made`,
+    `${total.weak} of ${total.all} p-values of the program's words were weak at first, where ${(2 * weak * total.all).toFixed(1)} are expected of even ones; of all ${second.all} p-values of the tests made`,
     `again ${second.weak}, where ${(2 * weak * second.all).toFixed(1)} are.`,
     "",
   )
@@ -61,6 +66,16 @@ export function writeBattery(folder, { key, tests, weak, date }) {
     "",
   )
   writeFileSync(PAGE, lines.join("\n"))
+}
+
+/** The tests of an order once more, of the words of other keys. */
+function repeatedLine(name, rows, tests, isWeak) {
+  const done = new Set(rows.map(({ test, n }) => `${test} ${n}`)).size
+  const part = done === tests ? "" : `, ${done} of ${tests} tests so far`
+  const failed = rows.filter(({ verdict }) => verdict === "FAILED").length
+  const counts = [rows.length, rows.filter(isWeak).length, (0.01 * rows.length).toFixed(1), "", failed]
+  const even = evenness(rows.map(({ p }) => p)).toFixed(3)
+  return `| ${name}, every test once more, of the words of other keys (2 in place of 0)${part} | ${counts.join(" | ")} | ${even} |`
 }
 
 /** The lines of one order; `at` is the place of a p-value among those of its test. */

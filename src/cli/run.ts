@@ -3,7 +3,6 @@ import { readFileSync } from "node:fs"
 import type { Chart } from "../experiments/charts/chart.ts"
 import type { chartsWithoutShots } from "../experiments/charts/charts-of.ts"
 import type { DrawnChart } from "../experiments/charts/draw.ts"
-import type { Drawing } from "../experiments/charts/drawing.ts"
 import type { Experiment } from "../experiments/experiment.ts"
 import type { RunResults } from "../experiments/results.ts"
 import type { Checkpoint } from "../experiments/run/checkpoint.ts"
@@ -41,17 +40,6 @@ export const command: Command = {
 
 async function runFile(given: Arguments, streams: Streams): Promise<number> {
   const started = performance.now()
-  // the thread that draws loads what it needs while this one does
-  const { openDrawing } = await import("../experiments/charts/drawing.ts")
-  const drawing = openDrawing()
-  try {
-    return await runWith(drawing, started, given, streams)
-  } finally {
-    await drawing?.close()
-  }
-}
-
-async function runWith(drawing: Drawing | null, started: number, given: Arguments, streams: Streams): Promise<number> {
   const { readExperiment } = await import("../experiments/read/read-experiment.ts")
   const file = String(given.file)
   const read = readExperiment(file, overridesOf(given))
@@ -73,7 +61,7 @@ async function runWith(drawing: Drawing | null, started: number, given: Argument
     const checkpoint = await checkpointOf(experiment, folder, given, streams)
     return checkpoint === null
       ? EXIT.wrong
-      : await fireAndWrite(experiment, { fileHash, folder, workers, started, given, checkpoint, drawing }, streams)
+      : await fireAndWrite(experiment, { fileHash, folder, workers, started, given, checkpoint }, streams)
   } catch (error) {
     printError(error instanceof Error ? error.message : String(error), streams)
     return EXIT.wrong
@@ -115,11 +103,12 @@ interface Order {
   readonly started: number
   readonly given: Arguments
   readonly checkpoint: Checkpoint
-  readonly drawing: Drawing | null
 }
 
 async function fireAndWrite(experiment: Experiment, order: Order, streams: Streams): Promise<number> {
-  const { drawing } = order
+  const { openDrawing } = await import("../experiments/charts/drawing.ts")
+  // the thread that draws loads what it needs while this one does
+  const drawing = openDrawing()
   const { runExperiment } = await import("../experiments/run/run-experiment.ts")
   const { KEPT_FILE, keptFile } = await import("../experiments/keep/kept-file.ts")
   const kept = order.given.keepShots === true ? keptFile(order.folder) : null
@@ -169,6 +158,7 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
     return begun || !(error instanceof RangeError) ? EXIT.failed : EXIT.wrong
   } finally {
     stop.end()
+    await drawing?.close()
   }
 }
 

@@ -35,9 +35,7 @@ export function shadowOnRow(
   fan: Float64Array = fanRecord(sight),
   tolerance: Metres = COVER_TOLERANCE,
 ): boolean {
-  if (!planeMeets(sight, parts, at, z)) return false
-  setFan(sight, parts, at, 0, z, 1, 0, fan)
-  const inside = coveredPoint(sight, parts, at, low, high, fan)
+  const inside = coveredOnRow(sight, parts, at, z, low, high, fan)
   if (Number.isNaN(inside)) return false
   out[0] = coverEnd(fan, inside, low, tolerance)
   out[1] = coverEnd(fan, inside, high, tolerance)
@@ -55,6 +53,21 @@ export function abovePlane(sight: Sight, parts: Float64Array, at: number, z: Met
 
 function planeMeets(sight: Sight, parts: Float64Array, at: number, z: Metres): boolean {
   return abovePlane(sight, parts, at, z, -1) <= 0 && abovePlane(sight, parts, at, z, 1) >= 0
+}
+
+/** Sets the fan to the row z before the part at `at`; a covered y of it in [low, high], or NaN when there is none. */
+function coveredOnRow(
+  sight: Sight,
+  parts: Float64Array,
+  at: number,
+  z: Metres,
+  low: Metres,
+  high: Metres,
+  fan: Float64Array,
+): Metres {
+  if (!planeMeets(sight, parts, at, z)) return Number.NaN
+  setFan(sight, parts, at, 0, z, 1, 0, fan)
+  return coveredPoint(sight, parts, at, low, high, fan)
 }
 
 /** A covered y of the row in [low, high], or NaN when there is none. */
@@ -140,10 +153,7 @@ export function coverRow(
   const fan = fanRecord(sight)
   let found = 0
   for (let part = 0; part < count; part++) {
-    const at = part * PART_STRIDE
-    if (!planeMeets(sight, parts, at, z)) continue
-    setFan(sight, parts, at, 0, z, 1, 0, fan)
-    const inside = coveredPoint(sight, parts, at, low, high, fan)
+    const inside = coveredOnRow(sight, parts, part * PART_STRIDE, z, low, high, fan)
     if (Number.isNaN(inside)) continue
     // an end that lies in an interval already known need not be found: a part covers no place past one it leaves open
     const known = intervalAt(intervals, found, inside)

@@ -1,4 +1,4 @@
-import { plain, pointsWithSpreads } from "../report/words.ts"
+import { comparedWith, plain, pointsWithSpreads } from "../report/words.ts"
 import type { AnglePicture, RunResults } from "../results.ts"
 import { type Chart, questionOf, type Spec } from "./chart.ts"
 import { COLOURS, FONT_STACK, seriesMark, TEXT } from "./look.ts"
@@ -64,8 +64,7 @@ function factsOf({ points, experiment }: RunResults, picture: AnglePicture): str
   const scatter = spread < SEEN ? "" : `, give or take ${cm(spread)}`
   const where = `${side}${degrees}${scatter}, ${plain(depth, 2)} m out`
   const difference = points.find((point) => point.index === index && point.spot === "all")?.differences.save_rate
-  const base = experiment.baselineOf?.[index] ?? experiment.baseline
-  if (difference === undefined || base === index) return where
+  if (difference === undefined || comparedWith(experiment, index) === index) return where
   return `${where}; save rate ${pointsWithSpreads(difference)}`
 }
 

@@ -53,10 +53,11 @@ export async function encodeRows(engine: Engine, key: SeedKey, task: KeepTask): 
   const columnData = columns.map(({ name }): ColumnSource => {
     return { name, data: [], offsetIndex: false, statistics: SOUGHT.includes(name) }
   })
-  fillRows(engine, key, task, columns, columnData)
+  const rows = rowsOf(task)
+  fillRows(engine, key, task, rows, columns, columnData)
   const writer = new ByteWriter()
   const parquet = new ParquetWriter({ writer, schema: schemaOf(columns) })
-  parquet.write({ columnData, rowGroupSize: rowsOf(task) })
+  parquet.write({ columnData, rowGroupSize: rows })
   return { bytes: writer.getBytes().slice(MAGIC.length), rowGroup: parquet.row_groups[0]! }
 }
 
@@ -76,12 +77,12 @@ function fillRows(
   engine: Engine,
   key: SeedKey,
   task: KeepTask,
+  rows: number,
   columns: readonly KeptColumn[],
   into: readonly ColumnSource[],
 ): void {
   const { goalkeeping: g, batch, outcome } = engine
   const { labels } = task
-  const rows = rowsOf(task)
   const data = into.map((source, at) => {
     const cells = columns[at]!.optional || columns[at]!.type === "STRING" ? new Array(rows) : new Float64Array(rows)
     source.data = cells

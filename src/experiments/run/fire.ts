@@ -1,21 +1,12 @@
 import type { SceneOutline } from "../../models/plays/scene.ts"
 import { planShots, type ShotPlan } from "../../sim/sampling.ts"
-import { mergeTally, type Tally } from "../../sim/tally.ts"
+import { mergeTally } from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
-import type { Place } from "./firing-state.ts"
-import {
-  carryOn,
-  type Earlier,
-  endAt,
-  type FiringState,
-  firingState,
-  numbersOf,
-  shotsOfPoints,
-} from "./firing-state.ts"
+import { carryOn, endAt, type FiringState, firingState, numbersOf, type Place, shotsOfPoints } from "./firing-state.ts"
 import type { Group } from "./groups.ts"
 import { knownWell } from "./half-widths.ts"
 import { inOrder } from "./in-order.ts"
-import { talliesOfPoints } from "./point-tallies.ts"
+import { type SumsOfPoints, talliesOfPoints } from "./point-tallies.ts"
 import { answersAhead, type Pool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
 import type { BatchTask } from "./tasks.ts"
@@ -30,15 +21,10 @@ const LONGEST_INSTALMENT = 400_000
 const LEAST_REPLICATES = 8
 
 /**
- * What was fired: tallies are [groups][replicates]. All points of a group have met the same shots; where a half-width is
- * wanted some have met the first of them alone.
+ * What was fired. All points of a group have met the same shots; where a half-width is wanted some have met the first of
+ * them alone.
  */
-export interface Fired {
-  readonly tallies: readonly (readonly Tally[])[]
-  /** [points] shots of each. */
-  readonly shots: readonly number[]
-  /** Sums after as many shots as some points took, where others took more. */
-  readonly earlier: readonly Earlier[]
+export interface Fired extends SumsOfPoints {
   /** Shots that each point would have without an interruption, or at most. */
   readonly most: number
   readonly replicates: number

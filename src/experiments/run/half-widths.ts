@@ -1,8 +1,9 @@
 import type { Experiment } from "../experiment.ts"
+import { comparedWith } from "../report/words.ts"
 import type { PointResult } from "../results.ts"
 import { ALL_SPOTS } from "./columns.ts"
 import { differenceOf, estimateOf } from "./intervals.ts"
-import type { PointTallies } from "./point-tallies.ts"
+import { commonShots, type PointTallies } from "./point-tallies.ts"
 import { saveShareOf } from "./shares.ts"
 
 /**
@@ -13,10 +14,10 @@ export function knownWell(experiment: Experiment, sums: readonly PointTallies[])
   const wanted = experiment.halfWidth ?? 0
   const rates = sums.map(({ tallies, pose }) => saveShareOf(tallies, pose, ALL_SPOTS))
   const known = experiment.points.flatMap(({ index }) => {
-    const base = experiment.baselineOf?.[index] ?? experiment.baseline
+    const base = comparedWith(experiment, index)
     const { low, high } =
       experiment.judged === "difference"
-        ? differenceOf(experiment, rates[index]!, rates[base]!, Math.min(sums[index]!.shots, sums[base]!.shots))
+        ? differenceOf(experiment, rates[index]!, rates[base]!, commonShots(sums, [index, base]))
         : estimateOf(experiment, rates[index]!, sums[index]!.shots)
     return 0.5 * (high - low) <= wanted ? [index] : []
   })

@@ -2,6 +2,7 @@ import type { Estimate } from "../../sim/estimate.ts"
 import * as T from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
 import { measureOf } from "../measures.ts"
+import { comparedWith } from "../report/words.ts"
 import type { PointResult } from "../results.ts"
 import { againstBaseline } from "./against-baseline.ts"
 import { ALL_SPOTS, columnOf } from "./columns.ts"
@@ -26,7 +27,7 @@ export function resultsOfPoint(
   const isMet = (spot: number): boolean => columnOf(tallies, pose, spot, T.SHOTS_COUNTED).some((sum) => sum > 0)
   const rows = [ALL_SPOTS, ...(spots.length > 1 ? [...spots.keys()].filter(isMet) : [])]
   return rows.map((spot) => {
-    const base = experiment.baselineOf?.[index] ?? experiment.baseline
+    const base = comparedWith(experiment, index)
     const comparable = sums[base]!.tallies[0]!.spots === tallies[0]!.spots
     const common = commonShots(sums, [index, base])
     const pair = comparable

@@ -14,10 +14,13 @@ export interface PointTallies {
   readonly earlier: readonly { readonly shots: number; readonly sums: readonly Sums[] }[]
 }
 
-/** What a run has fired: tallies are [groups][replicates], shots [points]. */
+/** The sums of all points. */
 export interface SumsOfPoints {
+  /** [groups][replicates] */
   readonly tallies: readonly (readonly Tally[])[]
+  /** [points] shots of each. */
   readonly shots: readonly number[]
+  /** Sums after as many shots as some points took, where others took more. */
   readonly earlier: readonly Earlier[]
 }
 

@@ -5,6 +5,7 @@ import { type Experiment, samplingOf } from "../experiment.ts"
 import { keepShots } from "../keep/keep-shots.ts"
 import { ratedBy } from "../rated.ts"
 import { warningsOf } from "../report/warnings.ts"
+import { comparedWith } from "../report/words.ts"
 import type { PointResult, RunResults, Warning } from "../results.ts"
 import { seedKey } from "../seed.ts"
 import { findSensitivity } from "../sensitivity/find-sensitivity.ts"
@@ -68,7 +69,8 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const results: RunResults = {
       experiment,
       version: options.version,
-      points: under === null ? points : withAssumptions(points, under, baselinesOf(experiment), rated),
+      points:
+        under === null ? points : withAssumptions(points, under, (index) => comparedWith(experiment, index), rated),
       ...findingsWaited(experiment, said),
       ...(experiment.interactions === undefined
         ? {}
@@ -93,11 +95,6 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
 /** How an experiment's shots are cut, and where their draws come from. */
 function firingOf(experiment: Experiment) {
   return { batch: planOf(experiment).batch, sampler: samplingOf(experiment) }
-}
-
-/** The point that each is compared with. */
-function baselinesOf({ baseline, baselineOf }: Experiment): (index: number) => number {
-  return (index) => baselineOf?.[index] ?? baseline
 }
 
 /** What several curves say together. */

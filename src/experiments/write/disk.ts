@@ -1,4 +1,5 @@
 import { access, constants, mkdir, open, readFile, rename, rm, stat } from "node:fs/promises"
+import { dirname } from "node:path"
 
 /** The few things writing asks of a file system, so that a full or broken one can stand in. */
 export interface Disk {
@@ -18,11 +19,25 @@ export interface Disk {
   takesFile(path: string): Promise<void>
 }
 
+/**
+ * Makes a folder and those above it that are not there yet. Each is asked for once: where a file system takes none, as
+ * that of /proc, Node's own recursive call asks for ever.
+ */
+async function makeFolders(path: string): Promise<void> {
+  try {
+    await mkdir(path)
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException
+    if (code === "ENOENT" && dirname(path) !== path) {
+      await makeFolders(dirname(path))
+      await mkdir(path)
+    } else if (code !== "EEXIST" || !(await stat(path)).isDirectory()) throw error
+  }
+}
+
 /** The file system of this machine. */
 export const thisDisk: Disk = {
-  async makeFolder(path) {
-    await mkdir(path, { recursive: true })
-  },
+  makeFolder: makeFolders,
   async write(path, content) {
     const file = await open(path, "w")
     try {

@@ -10,6 +10,10 @@ export interface AssumptionRange {
   readonly low: number
   readonly high: number
   readonly sets: number
+  /** Shots of each point under each set; absent where it is not told. */
+  readonly shots?: number
+  /** Standard error that sampling leaves in what one set changes, in the unit of the range; absent where it is not known. */
+  readonly noise?: number
 }
 
 /** Names of the measures a run can report; each has a definition in measures.ts. */

@@ -1,3 +1,4 @@
+import { toldRange } from "../lost-in-noise.ts"
 import { baselineText, comparedWith, plain, rateOf, signed, valueText } from "../report/words.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import {
@@ -131,7 +132,7 @@ const NOTHING: Row = {
 function rowOf(point: PointResult, isDifference: boolean): Row {
   const estimate = isDifference ? point.differences.save_rate : point.estimates.save_rate
   if (estimate === undefined) return NOTHING
-  const range = point.assumptions[isDifference ? "save_rate_vs_baseline" : "save_rate"]
+  const range = toldRange(point.assumptions[isDifference ? "save_rate_vs_baseline" : "save_rate"])
   const value = inPercent(estimate.mean)
   return {
     ...NOTHING,

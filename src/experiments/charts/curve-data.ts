@@ -1,3 +1,4 @@
+import { toldRange } from "../lost-in-noise.ts"
 import { type Measure, measureOf, VERSUS_BASELINE } from "../measures.ts"
 import { printOf } from "../report/measure-text.ts"
 import type { PointResult } from "../results.ts"
@@ -74,7 +75,7 @@ function rowOf(point: PointResult, what: CurvePick): Omit<CurveRow, "series" | "
   const isValue = what.pick === "value"
   const estimate = isValue ? point.estimates[key] : point.differences[key]
   if (estimate === undefined || !Number.isFinite(estimate.mean)) return null
-  const range = what.assumptions ? point.assumptions[isValue ? key : `${key}${VERSUS_BASELINE}`] : undefined
+  const range = what.assumptions ? toldRange(point.assumptions[isValue ? key : `${key}${VERSUS_BASELINE}`]) : undefined
   const shown = (value: number): number => chartNumber(value * factorOf(measure))
   return {
     y: shown(estimate.mean),

@@ -1,3 +1,4 @@
+import { toldRange } from "../lost-in-noise.ts"
 import { GOALS_SAVED } from "../measures.ts"
 import { focusOf, isTold } from "../report/finding.ts"
 import { goalsIn, goalsSavedOf, type SavedGroup, type SavedRow, secondGoalsIn } from "../report/goals-saved.ts"
@@ -99,7 +100,7 @@ function linesOf(groups: readonly SavedGroup[], second: boolean): Line[] {
 
 function barOf({ point, base }: SavedRow, second: boolean): Bar {
   const saved = point.estimates[GOALS_SAVED]!
-  const range = point.assumptions[GOALS_SAVED]
+  const range = toldRange(point.assumptions[GOALS_SAVED])
   const spread = (low: number, high: number): string => `${plain(low, 2)} to ${plain(high, 2)}`
   return {
     value: chartNumber(saved.mean),

@@ -1,3 +1,4 @@
+import { isLostInNoise } from "../lost-in-noise.ts"
 import { VERSUS_BASELINE } from "../measures.ts"
 import { ratedBy } from "../rated.ts"
 import type { Crossing, RunResults } from "../results.ts"
@@ -49,6 +50,9 @@ export function placeNotes(results: RunResults): string[] {
   return [`By place: ${places.map((point) => `${point.spot} ${percentWithInterval(rateOf(point)!)}`).join("; ")}`]
 }
 
+/** So many standard errors of a set's departure are more than luck. */
+const SURELY = 2
+
 /** A difference that sampling settles and assumptions do not. */
 export function signNotes(results: RunResults, findings: readonly Finding[]): string[] {
   const rated = ratedBy(results.experiment)
@@ -57,7 +61,9 @@ export function signNotes(results: RunResults, findings: readonly Finding[]): st
     const range = point.assumptions[`${rated}${VERSUS_BASELINE}`]
     const isOwn = comparedWith(results.experiment, point.index) === point.index
     if (measure !== rated || isOwn || difference === undefined || range === undefined) return []
-    if (!isTold(difference) || range.low > 0 || range.high < 0) return []
+    // both signs beyond what the few shots of a set may add
+    const noise = SURELY * (range.noise ?? 0)
+    if (!isTold(difference) || range.low > -noise || range.high < noise || isLostInNoise(range)) return []
     const where = group === "" ? "" : `${capital(group)}: `
     const ends = `${plain(range.low * 100, 1)} to ${plain(range.high * 100, 1)} points`
     return [

@@ -1,5 +1,6 @@
+import { isLostInNoise } from "../lost-in-noise.ts"
 import { MEASURES } from "../measures.ts"
-import type { RunResults } from "../results.ts"
+import type { AssumptionRange, RunResults } from "../results.ts"
 import { type Html, html, section } from "./html.ts"
 import { baselineText, keyName, percent, plain, shotsText, valueText } from "./words.ts"
 
@@ -49,13 +50,13 @@ function methods(results: RunResults): string {
 }
 
 function setsOf(results: RunResults): string {
-  const sets = Math.max(
-    0,
-    ...results.points.flatMap(({ assumptions }) => Object.values(assumptions).map((range) => range.sets)),
-  )
-  return sets === 0
-    ? "; no assumption range was asked for"
-    : `; the assumption range is 5 % to 95 % over ${sets} parameter sets drawn within their plausible ranges, on the same shots`
+  const ranges = results.points.flatMap(({ assumptions }) => Object.values(assumptions))
+  if (ranges.length === 0) return "; no assumption range was asked for"
+  const most = (of: (range: AssumptionRange) => number): number => Math.max(0, ...ranges.map(of))
+  const [sets, shots] = [most((range) => range.sets), most((range) => range.shots ?? 0)]
+  const each = shots === 0 ? "the same shots" : `the same ${shots.toLocaleString("en-US")} shots a point`
+  const lost = ranges.some(isLostInNoise) ? "; where more than half of its spread is of sampling it is not told" : ""
+  return `; the assumption range is 5 % to 95 % over ${sets} parameter sets drawn within their plausible ranges, each on ${each}${lost}`
 }
 
 function performance(results: RunResults): string {

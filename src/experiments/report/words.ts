@@ -1,5 +1,6 @@
 import type { Estimate } from "../../sim/estimate.ts"
 import type { Experiment, Swept } from "../experiment.ts"
+import { isLostInNoise } from "../lost-in-noise.ts"
 import type { AssumptionRange, PointResult } from "../results.ts"
 
 /** Groups whose name adds nothing when a key is read aloud: "goalie.depth" is the depth. */
@@ -95,9 +96,15 @@ export function percentWithInterval(estimate: Estimate, decimals = 1): string {
 /** A difference of shares in percentage points with both spreads: "+2.4 points [2.1, 2.7; assumptions 1.0 to 3.1]". */
 export function pointsWithSpreads(estimate: Estimate, assumptions?: AssumptionRange, decimals = 1): string {
   const number = (share: number): string => plain(share * 100, decimals)
-  const range =
-    assumptions === undefined ? "" : `; assumptions ${number(assumptions.low)} to ${number(assumptions.high)}`
+  const range = assumedEnds(assumptions, number)
   return `${signed(estimate.mean * 100, decimals)} points [${number(estimate.low)}, ${number(estimate.high)}${range}]`
+}
+
+/** "; assumptions 1.0 to 3.1", or that sampling hides them; "" where none were drawn. */
+function assumedEnds(range: AssumptionRange | null | undefined, number: (value: number) => string): string {
+  if (range == null) return ""
+  if (isLostInNoise(range)) return "; assumptions not told from sampling"
+  return `; assumptions ${number(range.low)} to ${number(range.high)}`
 }
 
 /** Both spreads of a number already written: "[91.0, 91.4; assumptions 88.0 to 93.1]". */
@@ -106,8 +113,7 @@ export function spreadsText(
   assumptions: AssumptionRange | null | undefined,
   number: (value: number) => string,
 ): string {
-  const range = assumptions ? `; assumptions ${number(assumptions.low)} to ${number(assumptions.high)}` : ""
-  return `[${number(low)}, ${number(high)}${range}]`
+  return `[${number(low)}, ${number(high)}${assumedEnds(assumptions, number)}]`
 }
 
 /** Save rate of a point, or null where no shot was on goal. */

@@ -1,23 +1,21 @@
 import { QUANTITIES, type QuantityKey } from "../../models/settings.ts"
 import { fillUniforms, PLAY, type SeedKey } from "../../sim/random/streams.ts"
 import { topOfCurve } from "../../sim/statistics/curve-best.ts"
-import { quantileSorted, sortedCopy } from "../../sim/statistics/quantile.ts"
 import type { Tally } from "../../sim/tally.ts"
 import * as T from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
 import { GOALS_SAVED, PER_ATTEMPTS, VERSUS_BASELINE } from "../measures.ts"
 import { type Rated, signOf } from "../rated.ts"
 import type { AssumptionRange, CurveFinding, PointResult } from "../results.ts"
+import { type HalvedRows, rangeAround, rangeUnder } from "./assumption-range.ts"
 import { ALL_SPOTS, columnOf } from "./columns.ts"
 import type { CurveSet } from "./curves.ts"
 import type { Group } from "./groups.ts"
+
 import { ALL_GOALS, sharesOf } from "./shares.ts"
 
 /** Parameter sets drawn for the assumption range. */
 export const ASSUMPTION_SETS = 64
-/** The range runs from the 5 % to the 95 % point of the sets. */
-const LOW = 0.05
-const HIGH = 0.95
 /** Replicate number under which the sets are drawn: far from those of the shots. */
 const SETS_REPLICATE = 0x5e75
 
@@ -64,9 +62,9 @@ function columnOfKey(name: string): number {
 /** What every design point comes to under every set, [sets + 1][points] each, row 0 the default. */
 export interface UnderSets {
   /** As the file rates it. */
-  readonly rates: readonly Float64Array[]
+  readonly rates: HalvedRows
   /** Goals over all attempts, those on the rebound included. */
-  readonly goals: readonly Float64Array[]
+  readonly goals: HalvedRows
 }
 
 /** Writes the rate of every design point of a group under one set, from that set's tally, to `rates` [points]. */
@@ -102,20 +100,15 @@ export function withAssumptions(
     if (point.spot !== "all") return point
     const i = point.index
     const b = baselineOf(i)
-    const departures = rates.slice(1).map((set) => set[i]! - rates[0]![i]!)
-    const against = (rows: readonly Float64Array[]): number[] =>
-      rows.slice(1).map((set) => set[i]! - set[b]! - (rows[0]![i]! - rows[0]![b]!))
+    const against = (row: Float64Array): number => row[i]! - row[b]!
     const assumptions: Record<string, AssumptionRange> = {}
-    assumptions[rated] = asShare(rangeAround(point.estimates[rated]!.mean, departures))
+    assumptions[rated] = asShare(rangeUnder(rates, point.estimates[rated]!.mean, (row) => row[i]!))
     const difference = point.differences[rated]
     if (difference !== undefined)
-      assumptions[`${rated}${VERSUS_BASELINE}`] = rangeAround(difference.mean, against(rates))
+      assumptions[`${rated}${VERSUS_BASELINE}`] = rangeUnder(rates, difference.mean, against)
     const saved = point.estimates[GOALS_SAVED]
     if (saved !== undefined)
-      assumptions[GOALS_SAVED] = rangeAround(
-        saved.mean,
-        against(goals).map((more) => (more === 0 ? 0 : -PER_ATTEMPTS * more)),
-      )
+      assumptions[GOALS_SAVED] = rangeUnder(goals, saved.mean, (row) => -PER_ATTEMPTS * against(row))
     return { ...point, assumptions }
   })
 }
@@ -142,16 +135,6 @@ export function withBestAssumptions(
 }
 
 /** A departure put onto a rate may lead past what a share can be: it ends at none and at all. */
-function asShare({ low, high, sets }: AssumptionRange): AssumptionRange {
-  return { low: Math.max(0, low), high: Math.min(1, high), sets }
-}
-
-/** 5 % to 95 % of departures, put onto a value. */
-export function rangeAround(middle: number, departures: readonly number[]): AssumptionRange {
-  const sorted = sortedCopy(departures)
-  return {
-    low: middle + quantileSorted(sorted, LOW),
-    high: middle + quantileSorted(sorted, HIGH),
-    sets: departures.length,
-  }
+function asShare(range: AssumptionRange): AssumptionRange {
+  return { ...range, low: Math.max(0, range.low), high: Math.min(1, range.high) }
 }

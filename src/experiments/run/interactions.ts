@@ -1,7 +1,7 @@
 import { type Arm, contrastOverReplicates } from "../../sim/statistics/contrast.ts"
 import type { Experiment } from "../experiment.ts"
 import type { AssumptionRange, Interaction } from "../results.ts"
-import { rangeAround } from "./assumptions.ts"
+import { type HalvedRows, rangeUnder } from "./assumption-range.ts"
 import { CONFIDENCE } from "./intervals.ts"
 import { commonShots, type PointTallies, sharesAfter } from "./point-tallies.ts"
 
@@ -13,12 +13,12 @@ const SIGNS = [1, -1, -1, 1] as const
 
 /**
  * The interactions a file asks for, in save rates: how much more a change is worth in one circumstance than in another.
- * `rates` is [sets + 1][points] of the assumption sets, row 0 the default; null where none were drawn.
+ * `rates` is of the assumption sets; null where none were drawn.
  */
 export function interactionFindings(
   { interactions }: Experiment,
   sums: readonly PointTallies[],
-  rates: readonly Float64Array[] | null,
+  rates: HalvedRows | null,
 ): Interaction[] {
   return (interactions ?? []).flatMap((asked, place) =>
     asked.of.map(({ where, points }) => {
@@ -60,11 +60,7 @@ function armsOf(sums: readonly PointTallies[], points: Square, weights: Square, 
   })
 }
 
-function rangeOf(mean: number, points: Square, rates: readonly Float64Array[] | null): AssumptionRange | null {
+function rangeOf(mean: number, points: Square, rates: HalvedRows | null): AssumptionRange | null {
   if (rates === null) return null
-  const at = (row: Float64Array): number => points.reduce((sum, point, i) => sum + SIGNS[i]! * row[point]!, 0)
-  return rangeAround(
-    mean,
-    rates.slice(1).map((row) => at(row) - at(rates[0]!)),
-  )
+  return rangeUnder(rates, mean, (row) => points.reduce((sum, point, i) => sum + SIGNS[i]! * row[point]!, 0))
 }

@@ -9,6 +9,7 @@ import type { Share } from "./shares.ts"
 import {
   type BatchTask,
   type GeometryTask,
+  type HalvedTally,
   type RunSetup,
   runBatchTask,
   runGeometryTask,
@@ -24,7 +25,7 @@ import {
 export interface Pool {
   readonly workers: number
   batches(task: BatchTask): Promise<Tally>
-  set(task: SetTask): Promise<Tally>
+  set(task: SetTask): Promise<HalvedTally>
   share(task: ShareTask): Promise<Share>
   keep(task: KeepTask): Promise<EncodedRows>
   geometry<Kind extends keyof Geometry>(task: GeometryTask<Kind>): Promise<Geometry[Kind]>

@@ -49,9 +49,10 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const sets = curveSets(experiment)
     const curves = curveFindings(sets, sums, key, rated)
     const wanted = options.assumptions && stoppedBy !== "interrupted"
-    const under = wanted ? await ratesUnderSets(experiment, groups, pool, key, options) : null
+    const under = wanted ? await ratesUnderSets(experiment, groups, pool, key, sumOf(fired.shots), options) : null
     if (wanted && under === null) stoppedBy = "interrupted"
-    const rates = under === null ? null : under.rates
+    const halved = under === null ? null : under.rates
+    const rates = halved === null ? null : halved.whole
     const pairs = { experiment, sets, sums, key, rates }
     const asked = stoppedBy === "interrupted" ? undefined : experiment.sensitivity
     const kept = keptShares(pool, options.checkpoint)
@@ -74,7 +75,7 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
       ...findingsWaited(experiment, said),
       ...(experiment.interactions === undefined
         ? {}
-        : { interactions: interactionFindings(experiment, sums, rated === "save_rate" ? rates : null) }),
+        : { interactions: interactionFindings(experiment, sums, rated === "save_rate" ? halved : null) }),
       ...(sensitivity === null ? {} : { sensitivity }),
       warnings: [],
       ...(await picturing),
@@ -90,6 +91,10 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   } finally {
     await pool.close()
   }
+}
+
+function sumOf(numbers: readonly number[]): number {
+  return numbers.reduce((sum, number) => sum + number, 0)
 }
 
 /** How an experiment's shots are cut, and where their draws come from. */

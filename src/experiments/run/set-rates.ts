@@ -1,7 +1,9 @@
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { planShots } from "../../sim/sampling.ts"
+import { mergeTally } from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
 import { ratedBy } from "../rated.ts"
+import type { SetRows } from "./assumption-range.ts"
 import { ASSUMPTION_SETS, assumedKeys, assumptionSets, goalsOf, ratesOf, type UnderSets } from "./assumptions.ts"
 import type { Group } from "./groups.ts"
 import { inOrder } from "./in-order.ts"
@@ -14,23 +16,34 @@ const MOST_OF_A_SET = 2048
 /** Shots against poses that all sets together may take, so that many points do not make a quick look slow. */
 const WORK_OF_SETS = 1_600_000
 
+/** Of each rate: after all shots, and after either half of them. */
+const PARTS = 3
+
 /**
  * Rates of every point, as the file rates them, and goals over all attempts, under every set of assumed parameters, on the
- * same shots; row 0 is the default. Null when interrupted before the last set.
+ * same shots; row 0 is the default. `fired` is how many shots the run itself has fired, over all points. Null when interrupted before the last set.
  */
 export async function ratesUnderSets(
   experiment: Experiment,
   groups: readonly Group[],
   pool: Pool,
   key: SeedKey,
+  fired: number,
   options: RunOptions,
 ): Promise<UnderSets | null> {
   const points = experiment.points.length
-  const { replicates, batches, batch } = planShots(Math.min(shotsOfASet(points), experiment.shots))
+  const { replicates, batches, batch } = planShots(Math.min(shotsOfASet(points, fired), experiment.shots))
   const sets = assumptionSets(assumedKeys(experiment), key)
-  const numbers = new Float64Array(2 * sets.length * points)
-  const rows = Array.from({ length: 2 * sets.length }, (_, row) => numbers.subarray(row * points, (row + 1) * points))
-  const [rates, goals] = [rows.slice(0, sets.length), rows.slice(sets.length)]
+  const tables = 2 * PARTS
+  const numbers = new Float64Array(tables * sets.length * points)
+  const rows = Array.from({ length: tables * sets.length }, (_, row) =>
+    numbers.subarray(row * points, (row + 1) * points),
+  )
+  const table = (at: number): SetRows => rows.slice(at * sets.length, (at + 1) * sets.length)
+  const shots = replicates * batches * batch
+  const [rates, goals] = [0, PARTS].map(
+    (at) => ({ whole: table(at), halves: [table(at + 1), table(at + 2)], shots }) as const,
+  )
   const found = options.checkpoint?.found("assumptions", numbers.length) ?? null
   if (found !== null) numbers.set(found.numbers)
   const all = sets.length * groups.length
@@ -42,24 +55,37 @@ export async function ratesUnderSets(
   const finished = await inOrder(tasks.slice(state.merged), {
     ahead: answersAhead(pool),
     run: ({ set, group }) => pool.set({ changes: sets[set]!, group, replicates, batches, batch }),
-    take({ set, group }, tally) {
-      ratesOf(groups[group]!, tally, ratedBy(experiment), rates[set]!)
-      goalsOf(groups[group]!, tally, goals[set]!)
+    take({ set, group }, [even, odd]) {
+      const halves = [even, odd]
+      halves.forEach((half, at) => {
+        ratesOf(groups[group]!, half, ratedBy(experiment), rates!.halves[at]![set]!)
+        goalsOf(groups[group]!, half, goals!.halves[at]![set]!)
+      })
+      mergeTally(even, odd)
+      ratesOf(groups[group]!, even, ratedBy(experiment), rates!.whole[set]!)
+      goalsOf(groups[group]!, even, goals!.whole[set]!)
       state.merged++
-      const shots = (state.merged / groups.length) * replicates * batches * batch * points
-      options.onProgress?.(state.merged / all, "assumptions", Math.round(shots))
+      options.onProgress?.(
+        state.merged / all,
+        "assumptions",
+        Math.round((state.merged / groups.length) * shots * points),
+      )
       options.checkpoint?.keep("assumptions", { ...state }, () => [numbers])
     },
     stop: () => options.interrupted?.() === true,
   })
   await options.checkpoint?.seal("assumptions", { ...state }, () => [numbers], !finished)
-  return finished ? { rates, goals } : null
+  return finished ? { rates: rates!, goals: goals! } : null
 }
 
-/** Shots of each point under one set: a power of two that keeps the work of all sets in bounds. */
-function shotsOfASet(points: number): number {
+/**
+ * Shots of each point under one set: a power of two that keeps the work of all sets in bounds. A run that took more work
+ * than that itself gives its sets up to as much.
+ */
+export function shotsOfASet(points: number, fired: number): number {
   const affordable = WORK_OF_SETS / (ASSUMPTION_SETS * points)
   let shots = MOST_OF_A_SET
   while (shots > LEAST_OF_A_SET && shots > affordable) shots /= 2
+  while (2 * shots * ASSUMPTION_SETS * points <= fired) shots *= 2
   return shots
 }

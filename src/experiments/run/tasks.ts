@@ -42,6 +42,9 @@ export interface SetTask {
   readonly batch: number
 }
 
+/** Tallies of the even replicates and of the odd ones. */
+export type HalvedTally = readonly [Tally, Tally]
+
 /** One design point alone under some changed quantities: the sums of one measure. */
 export interface ShareTask {
   readonly group: number
@@ -87,16 +90,16 @@ export function runKeepTask(runner: TaskRunner, task: KeepTask): Promise<Encoded
   return encodeRows(e, key, task)
 }
 
-/** Fires one group under changed parameters; its tally over all replicates. */
-export function runSetTask(runner: TaskRunner, task: SetTask): Tally {
+/** Fires one group under changed parameters; its tallies over either half of the replicates, the even ones first. */
+export function runSetTask(runner: TaskRunner, task: SetTask): HalvedTally {
   const { groups, key, sampler } = runner.setup
   const changed = groups[task.group]!.map((one) => withSettings(one, { quantities: task.changes }))
   const scene = compileScene(changed)
   const e = engine(scene, task.batch, sampler, runner.compiled)
-  const sum = emptyTally(scene.poses.length, scene.spots.length)
-  for (let r = 0; r < task.replicates; r++) addBatches(e, key, r, 0, task.batches, task.batch, sum)
-  checkTally(sum)
-  return sum
+  const halves = [0, 1].map(() => emptyTally(scene.poses.length, scene.spots.length))
+  for (let r = 0; r < task.replicates; r++) addBatches(e, key, r, 0, task.batches, task.batch, halves[r % 2]!)
+  halves.forEach(checkTally)
+  return [halves[0]!, halves[1]!]
 }
 
 /** Fires all replicates at one design point with some quantities changed; one measure's sums by replicate. */

@@ -3,7 +3,7 @@ import { type CurveBootstrap, estimateFromResamples } from "../../sim/statistics
 import { isDecision } from "../decision.ts"
 import { ratedBy, signOf } from "../rated.ts"
 import type { RunResults } from "../results.ts"
-import { rangeAround } from "./assumptions.ts"
+import { rangeAround } from "./assumption-range.ts"
 import type { PairSource } from "./curve-pairs.ts"
 import { type CurveSet, findingOf, resampledRates } from "./curves.ts"
 import { CONFIDENCE } from "./intervals.ts"

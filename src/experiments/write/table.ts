@@ -100,6 +100,7 @@ function assumptionColumns(points: readonly PointResult[], numbers: (name: strin
       ? [
           numbers(`${key}_assumptions_low`, (point) => point.assumptions[key]?.low),
           numbers(`${key}_assumptions_high`, (point) => point.assumptions[key]?.high),
+          numbers(`${key}_assumptions_noise`, (point) => point.assumptions[key]?.noise),
         ]
       : [],
   )

@@ -100,6 +100,21 @@ describe("the answer", () => {
     ])
   })
 
+  // seen to fail without the noise: the note, and "assumptions -1.0 to 4.0"
+  test("answerOf() draws nothing from an assumption range that may be sampling", () => {
+    const noisy = (noise: number) =>
+      answerOf(
+        withPoints(depthAlone(steep), (point) => ({
+          ...point,
+          assumptions: { save_rate_vs_baseline: { low: -0.01, high: 0.04, sets: 64, shots: 512, noise } },
+        })),
+      )
+    expect(noisy(0.004).notes).toHaveLength(1)
+    expect(noisy(0.006).notes).toEqual([])
+    expect(noisy(0.006).headline).toContain("assumptions \u22121.0 to 4.0")
+    expect(noisy(0.012).headline).toContain("assumptions not told from sampling")
+  })
+
   test("answerOf() sums several cases up in one headline, and notes curves that do not cross", () => {
     const answer = answerOf(depthByDistance())
     // mutation seen red: depths that say the same not joined

@@ -85,7 +85,7 @@ describe("a run with rebounds", () => {
     const range = point!.assumptions[GOALS_SAVED]!
     expect(range.high).toBeGreaterThan(range.low)
     expect(range.low).toBeLessThan(0)
-    expect(base!.assumptions[GOALS_SAVED]).toEqual({ low: 0, high: 0, sets: 64 })
+    expect(base!.assumptions[GOALS_SAVED]).toEqual({ low: 0, high: 0, sets: 64, shots: 1024, noise: 0 })
   })
 
   // seen to fail: over shots on goal

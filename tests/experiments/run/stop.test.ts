@@ -50,8 +50,8 @@ describe("a run that is interrupted", () => {
       expect(stopped.sensitivity).toBeUndefined()
     }
     const checkpoint = await checkpointIn(folder, {}, asked)
-    // 65 sets of one point: a save rate and goals of each
-    expect(checkpoint.found("assumptions", 130)!.state.merged).toBe(65)
+    // 65 sets of one point: a save rate and goals of each, of all shots and of either half
+    expect(checkpoint.found("assumptions", 390)!.state.merged).toBe(65)
     expect(checkpoint.found("sensitivity")!.state.known).toBe(64)
     let shots = 0
     const counted = (_: number, stage: string) => {

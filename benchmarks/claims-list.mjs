@@ -87,9 +87,9 @@ export const CLAIMS = [
   },
   {
     says: "RVH is overused",
-    so: "Not for the shot: it saves more than the overlap at every angle asked",
+    so: "With the skate at the post it saves more than the overlap at 55 deg and less from 65 deg on; VH saves most at every angle asked",
     asks: ["sharp-angle-techniques"],
-    but: "For the shot alone: what comes off the post is not in it",
+    but: "For the shot alone, and with the near pad's toe some centimetres short of the post: what comes off the post is not in it",
   },
   {
     says: "Short side first at a sharp angle",

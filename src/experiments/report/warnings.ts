@@ -1,3 +1,4 @@
+import { wayToPost } from "../../models/positioning/way-to-post.ts"
 import { ratedBy } from "../rated.ts"
 import type { CurveFinding, PointResult, RunResults, Warning } from "../results.ts"
 import { halfWidthAt } from "../run/half-widths.ts"
@@ -18,6 +19,7 @@ export type Doubt =
   | { readonly kind: "BestAtEdge"; readonly name: string; readonly places: readonly string[] }
   | { readonly kind: "UnreachableTargets"; readonly share: number; readonly point: string }
   | { readonly kind: "DepthLimited"; readonly points: number; readonly remark: string }
+  | { readonly kind: "OffThePost"; readonly points: number; readonly point: string; readonly away: number }
   | { readonly kind: "AllSaved"; readonly point: string; readonly shots: number; readonly low: number }
   | { readonly kind: "NoShotOnGoal"; readonly point: string; readonly shots: number }
   | {
@@ -39,6 +41,9 @@ export const WIDE = 0.01
 /** Part of aimed places out of reach above which the result speaks of another shooter than the one described. */
 const MANY_UNREACHABLE = 0.02
 
+/** A skate this near is at the post: it may stand before it, on the line to a puck that is not yet down, m. */
+const AT_THE_POST = 0.3
+
 /** The doubts of a run as warnings, for its results and report. */
 export function warningsOf(results: RunResults): Warning[] {
   return doubtsOf(results).map((doubt) => ({ kind: doubt.kind, text: doubtText(doubt) }))
@@ -55,6 +60,7 @@ export function doubtsOf(results: RunResults): Doubt[] {
       : []),
     ...unreachable(results),
     ...depthLimited(results),
+    ...offThePost(results),
     ...allSaved(results),
     ...noShotOnGoal(results),
   ]
@@ -73,6 +79,8 @@ export function doubtText(doubt: Doubt): string {
       return `${percent(doubt.share)} of the aimed places at ${doubt.point} cannot be reached at that speed, or only by a shot steeper than shooter.steepest_aim, and became the nearest place that can. Raise the shot speed or lower the aim, unless that is what shots from there are like`
     case "DepthLimited":
       return `${doubt.points} ${doubt.points === 1 ? "row" : "rows"} could not stand where the file says (${doubt.remark}); these rows are about the place taken. Read depth_taken_m, or end the sweep sooner`
+    case "OffThePost":
+      return `${doubt.points} ${doubt.points === 1 ? "row" : "rows"} of a post technique ${doubt.points === 1 ? "has" : "have"} the near skate away from the post it seals (${Math.round(100 * doubt.away)} cm at ${doubt.point}): before the goal line the goalie stands on the line from the middle of the goal to the puck. Raise goalie.depth until the skate is there, some 0.9 m at a sharp angle`
     case "AllSaved":
       return `Every one of ${thousands(doubt.shots)} shots at ${doubt.point} was saved; that shows a save rate of at least ${percent(doubt.low, 2)}, not of 100 %. Make the shots harder, or raise shots`
     case "NoShotOnGoal":
@@ -173,6 +181,17 @@ function depthLimited(results: RunResults): Doubt[] {
   const limited = results.points.filter((point) => point.remarks.length > 0)
   const remark = limited.at(-1)?.remarks[0]
   return remark === undefined ? [] : [{ kind: "DepthLimited", points: limited.length, remark }]
+}
+
+/** Post techniques that stand away from the post: the farthest speaks for all. */
+function offThePost(results: RunResults): Doubt[] {
+  const away = whole(results).flatMap((point) => {
+    const way = wayToPost(results.experiment.points[point.index]!.settings)
+    return way === null || way <= AT_THE_POST ? [] : [{ point, way }]
+  })
+  const worst = away.toSorted((a, b) => b.way - a.way)[0]
+  if (worst === undefined) return []
+  return [{ kind: "OffThePost", points: away.length, point: name(results, worst.point), away: worst.way }]
 }
 
 function allSaved(results: RunResults): Doubt[] {

@@ -31,7 +31,7 @@ export function buildPosture(settings: Settings, opening: Opening | null = null)
 }
 
 /** The post a technique seals: as chosen, or on the side most shots come from (the left when they come straight). */
-function nearPost(settings: Settings): "left" | "right" {
+export function nearPost(settings: Settings): "left" | "right" {
   const chosen = settings.choices["goalie.near_post"]
   if (chosen === "left" || chosen === "right") return chosen
   if (settings.origins.length === 0) return settings.quantities["play.angle"] < 0 ? "right" : "left"

@@ -13,6 +13,7 @@ import {
   valueText,
 } from "../../../src/experiments/report/words.ts"
 import type { CurveFinding, PointResult, RunResults } from "../../../src/experiments/results.ts"
+import { defaultSettings, withSettings } from "../../../src/models/settings.ts"
 import {
   DEPTH,
   depthAlone,
@@ -194,8 +195,24 @@ describe("warnings", () => {
     expect(kinds(flat)).not.toContain("AssumptionsDecide")
     const ceiling = { ...base, stoppedBy: "ceiling", experiment: { ...base.experiment, halfWidth: 0.001 } }
     expect(kinds(ceiling)).toContain("CeilingReached")
+    // seen to fail without the doubt, and with the way to the post of the set stance taken for none
+    const stancesOf = (stance: string, depth: number): RunResults => {
+      const changes = {
+        quantities: { "goalie.depth": depth, "play.angle": 1.3 },
+        choices: { "goalie.stance": stance },
+      }
+      const points = base.experiment.points.map((one) => ({
+        ...one,
+        settings: withSettings(defaultSettings(), changes),
+      }))
+      return { ...base, experiment: { ...base.experiment, points } }
+    }
+    const away = stancesOf("VH", 0.4)
+    expect(kinds(away)).toContain("OffThePost")
+    expect(kinds(stancesOf("VH", 0.95))).not.toContain("OffThePost")
+    expect(kinds(stancesOf("set", 0.4))).not.toContain("OffThePost")
     expect(kinds(base)).toEqual(["DepthLimited"])
-    for (const results of [edge, rate(1), rate(Number.NaN), far, unsure, ceiling]) {
+    for (const results of [edge, rate(1), rate(Number.NaN), far, unsure, ceiling, away]) {
       for (const { text } of warningsOf(results)) expect(text).toMatch(/^[A-Z0-9].*[^.]$/)
     }
   })

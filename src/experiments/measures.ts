@@ -150,7 +150,12 @@ export const MEASURES: readonly Measure[] = [
       `Goals that go in through the ${zone}, of the mouth's six zones, over all goals`,
     ),
   ),
-  exact("net_covered", "Net covered", "share", "Part of the mouth the goalie hides from the puck's centre"),
+  exact(
+    "net_covered",
+    "Net covered",
+    "share",
+    "Part of the mouth the goalie, in the place asked for, hides from the puck's centre",
+  ),
   exact("box_area_m2", "Box", "m2", "Open area of the mouth as the puck sees it, measured on the goal plane"),
   exact("solid_angle_sr", "Open solid angle", "sr", "Solid angle of the open part of the mouth at the puck's centre"),
   exact(
@@ -160,7 +165,12 @@ export const MEASURES: readonly Measure[] = [
     "Area of the goal plane the middle of a whole puck can cross untouched",
   ),
   exact("clear_circle_m", "Largest clear circle", "m", "Diameter of the largest circle that fits the open mouth"),
-  exact("depth_taken_m", "Depth taken", "m", "Depth after the skates have been kept inside the post"),
+  exact(
+    "depth_taken_m",
+    "Depth taken",
+    "m",
+    "Depth asked for, after the skates have been kept inside the post; on the move a goalie may be elsewhere at the release",
+  ),
 ]
 
 const BY_KEY: ReadonlyMap<string, Measure> = new Map(MEASURES.map((measure) => [measure.key, measure]))

@@ -43,10 +43,16 @@ function rivalsOf(results: RunResults): Map<string, Rival[]> {
   return rivals
 }
 
-/** First, last, and the largest where it is neither. */
+/** First, last, the largest, and the largest the other way where one is told apart. */
 function telling(rows: readonly Rival[]): Rival[] {
   const largest = widest(rows)
-  return rows.filter((row, at) => at === 0 || at === rows.length - 1 || row.point === largest)
+  const sign = Math.sign(largest.estimates[GOALS_SAVED]!.mean)
+  const others = rows.filter(({ point }) => {
+    const saved = point.estimates[GOALS_SAVED]!
+    return isTold(saved) && Math.sign(saved.mean) === -sign
+  })
+  const other = others.length === 0 ? largest : widest(others)
+  return rows.filter(({ point }, at) => at === 0 || at === rows.length - 1 || point === largest || point === other)
 }
 
 function widest(rows: readonly Rival[]): Rival["point"] {

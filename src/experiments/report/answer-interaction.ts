@@ -58,5 +58,5 @@ function interactionFinding(results: RunResults, interaction: Interaction): Find
       : `; that is ${signed(100 * sincePrevious.mean, 1)} points ${spreadsText(sincePrevious, null, number)} against ${before.name}`
   const sentence = capital(`${opening}${to} instead of ${from} changes ${effect(0)} and ${effect(1)}, ${more}${moved}`)
   const point = results.points.find((one) => one.index === points[3] && one.spot === "all")!
-  return { group: label, verdict: "best", measure: "save_rate", sentence, point }
+  return { group: label, verdict: "best", measure: "save_rate", sentence, point, interaction }
 }

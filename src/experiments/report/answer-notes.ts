@@ -56,11 +56,11 @@ const SURELY = 2
 /** A difference that sampling settles and assumptions do not. */
 export function signNotes(results: RunResults, findings: readonly Finding[]): string[] {
   const rated = ratedBy(results.experiment)
-  return findings.flatMap(({ point, group, measure }) => {
-    const difference = point.differences[rated]
-    const range = point.assumptions[`${rated}${VERSUS_BASELINE}`]
-    const isOwn = comparedWith(results.experiment, point.index) === point.index
-    if (measure !== rated || isOwn || difference === undefined || range === undefined) return []
+  return findings.flatMap(({ point, group, measure, interaction }) => {
+    const difference = interaction?.difference ?? point.differences[rated]
+    const range = interaction ? interaction.assumptions : point.assumptions[`${rated}${VERSUS_BASELINE}`]
+    const isOwn = interaction === undefined && comparedWith(results.experiment, point.index) === point.index
+    if (measure !== rated || isOwn || difference === undefined || !range) return []
     // both signs beyond what the few shots of a set may add
     const noise = SURELY * (range.noise ?? 0)
     if (!isTold(difference) || range.low > -noise || range.high < noise || isLostInNoise(range)) return []

@@ -1,7 +1,7 @@
 import type { Estimate } from "../../sim/estimate.ts"
 import type { Experiment, Swept } from "../experiment.ts"
 import { type Measure, measureOf } from "../measures.ts"
-import type { PointResult, RunResults } from "../results.ts"
+import type { Interaction, PointResult, RunResults } from "../results.ts"
 import { keyName, namedValue, rateOf, valueText, whereText } from "./words.ts"
 
 /** What one curve, group of alternatives or lone point says. */
@@ -14,6 +14,8 @@ export interface Finding {
   readonly sentence: string
   /** The point the sentence is about, for tables and shots to see. */
   readonly point: PointResult
+  /** The difference of differences it speaks of; absent where it is about a point or a curve. */
+  readonly interaction?: Interaction
 }
 
 /** Findings and the one sentence that sums them up. */

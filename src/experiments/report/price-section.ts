@@ -1,4 +1,5 @@
-import type { RunResults } from "../results.ts"
+import { shotsForContrast } from "../../sim/statistics/power.ts"
+import type { Interaction, RunResults } from "../results.ts"
 import { type Finding, groupName, isTold } from "./finding.ts"
 import { type Html, html, section, tableHtml } from "./html.ts"
 import { capital, comparedWith, inFileUnit, keyName, plain, pointsWithSpreads, withUnit } from "./words.ts"
@@ -37,25 +38,43 @@ export function priceSection(results: RunResults, findings: readonly Finding[], 
 }
 
 function seenOnIce(results: RunResults, findings: readonly Finding[], shotsToSee: ShotsToSee): Html[] {
-  const lines = findings.flatMap(({ group, point, measure }) => {
-    const base = comparedWith(results.experiment, point.index)
-    const before = results.points.find((one) => one.index === base && one.spot === point.spot)?.estimates.save_rate
-    const after = point.estimates.save_rate
-    if (measure !== "save_rate" || base === point.index || before === undefined || after === undefined) return []
-    // the paired difference is sharper than the two rates
-    const change = point.differences.save_rate?.mean ?? after.mean - before.mean
-    const needed = shotsToSee(before.mean, Math.min(1, Math.max(0, before.mean + change)))
-    const opening = group === "" ? "" : `${capital(group)}: `
-    const told = point.differences.save_rate === undefined || isTold(point.differences.save_rate)
-    const text =
-      told && Number.isFinite(needed)
-        ? `${opening}${shotsText(needed)} shots on goal at each of the two places`
-        : `${opening}no number can be given, as not even this run tells the two apart`
+  const lines = findings.flatMap((finding) => {
+    const needed = finding.interaction
+      ? shotsOfFour(results, finding.interaction)
+      : shotsOfTwo(results, finding, shotsToSee)
+    if (needed === null) return []
+    const [places, both] = finding.interaction ? ["four places", "the two differences"] : ["two places", "the two"]
+    const opening = finding.group === "" ? "" : `${capital(finding.group)}: `
+    const text = Number.isFinite(needed)
+      ? `${opening}${shotsText(needed)} shots on goal at each of the ${places}`
+      : `${opening}no number can be given, as not even this run tells ${both} apart`
     return [html`<li>${text}</li>\n`]
   })
   if (lines.length === 0) return []
   const words = "To see this difference on the ice as more than luck (80 % power, two-sided 5 %):"
   return [html`<p>${words}</p>\n<ul>\n${lines}</ul>\n`]
+}
+
+/** Shots for a point against the one it is compared with: null where there is none, Infinity where they are not told apart. */
+function shotsOfTwo(results: RunResults, { point, measure }: Finding, shotsToSee: ShotsToSee): number | null {
+  const base = comparedWith(results.experiment, point.index)
+  const before = results.points.find((one) => one.index === base && one.spot === point.spot)?.estimates.save_rate
+  const after = point.estimates.save_rate
+  if (measure !== "save_rate" || base === point.index || before === undefined || after === undefined) return null
+  const difference = point.differences.save_rate
+  if (difference !== undefined && !isTold(difference)) return Infinity
+  // the paired difference is sharper than the two rates
+  const change = difference?.mean ?? after.mean - before.mean
+  return shotsToSee(before.mean, Math.min(1, Math.max(0, before.mean + change)))
+}
+
+/** The same for a difference of differences, which takes four arms. */
+function shotsOfFour({ points }: RunResults, { points: arms, difference }: Interaction): number | null {
+  const rates = arms.map(
+    (arm) => points.find((one) => one.index === arm && one.spot === "all")?.estimates.save_rate?.mean,
+  )
+  if (!rates.every((rate) => rate !== undefined)) return null
+  return isTold(difference) ? shotsForContrast(rates, difference.mean) : Infinity
 }
 
 /** Exact while it could be shot in a season, two figures beyond. */

@@ -9,6 +9,15 @@ import { twoSidedDeviates } from "./wilson.ts"
  * Throws a RangeError unless power and level lie strictly between 0 and 1.
  */
 export function shotsToSee(before: Probability, after: Probability, power = 0.8, level = 0.05): number {
+  return shotsForContrast([before, after], after - before, power, level)
+}
+
+/**
+ * Shots on goal each of several arms needs before a sum of their save rates with signs +1 and -1, `contrast`, shows as
+ * different from nothing: n = (z(1 - level / 2) + z(power))² (sum of p (1 - p) over all arms) / contrast². Two arms give
+ * {@link shotsToSee}, four a difference of differences. Not rounded; Infinity for no contrast. Throws as that one does.
+ */
+export function shotsForContrast(rates: readonly Probability[], contrast: number, power = 0.8, level = 0.05): number {
   for (const [name, value] of [
     ["power", power],
     ["level", level],
@@ -18,8 +27,8 @@ export function shotsToSee(before: Probability, after: Probability, power = 0.8,
     }
   }
   const deviates = twoSidedDeviates(1 - level) + invertNormal(power)
-  const spread = before * (1 - before) + after * (1 - after)
-  return before === after ? Infinity : (deviates * deviates * spread) / (before - after) ** 2
+  const spread = rates.reduce((sum, rate) => sum + rate * (1 - rate), 0)
+  return contrast === 0 ? Infinity : (deviates * deviates * spread) / contrast ** 2
 }
 
 /** Half-width of the plain normal interval of a share from n independent shots: what a coach may expect to see by luck. */

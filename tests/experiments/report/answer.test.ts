@@ -14,6 +14,7 @@ import {
 } from "../../../src/experiments/report/words.ts"
 import type { CurveFinding, PointResult, RunResults } from "../../../src/experiments/results.ts"
 import { defaultSettings, withSettings } from "../../../src/models/settings.ts"
+import { handsInTwoPlays } from "../fixture-interaction.ts"
 import {
   DEPTH,
   depthAlone,
@@ -114,6 +115,15 @@ describe("the answer", () => {
     expect(noisy(0.006).notes).toEqual([])
     expect(noisy(0.006).headline).toContain("assumptions \u22121.0 to 4.0")
     expect(noisy(0.012).headline).toContain("assumptions not told from sampling")
+  })
+
+  // seen red: the last arm's difference from the baseline judged in place of the interaction
+  test("answerOf() notes the same of a difference of differences by its own interval and range", () => {
+    const settles = "not settle the sign of the difference"
+    const notes = (low: number): string =>
+      answerOf(handsInTwoPlays({ assumptions: { low, high: 0.5, sets: 64 } })).notes.join("; ")
+    expect(notes(0.01)).not.toContain(settles)
+    expect(notes(-0.013)).toContain(`${settles}: within the assumptions it is \u22121.3 to 50.0 points`)
   })
 
   test("answerOf() sums several cases up in one headline, and notes curves that do not cross", () => {

@@ -11,6 +11,7 @@ import type { RunResults } from "../../../src/experiments/results.ts"
 import { filesOfManifest } from "../../../src/experiments/write/manifest.ts"
 import { runFilesOf, writeRun } from "../../../src/experiments/write/run-files.ts"
 import type { Quantity } from "../../../src/models/parameter.ts"
+import { handsInTwoPlays } from "../fixture-interaction.ts"
 import { depthAlone, depthByDistance, estimate } from "../fixture-results.ts"
 
 const REACH: Quantity = {
@@ -67,6 +68,15 @@ test("reportOf() holds question, answer, table, split, price, warnings, paramete
   expect(page).toContain("1,353 shots on goal at each of the two places")
   expect(page).toContain("0.20 m deeper: \u22120.4 points")
   expect(page).toContain("Seed &quot;Northlake&quot;")
+})
+
+// seen red: the shots of the last arm against the baseline, 537 at each of two places
+test("reportOf() counts the shots of a difference of differences at each of its four places", () => {
+  const page = reportOf(handsInTwoPlays(), [], { catalogue: CATALOGUE })
+  // (1.960 + 0.842)² (0.0651 + 0.068524 + 0.1875 + 0.2244) / 0.414² = 24.99
+  expect(page).toContain("<li>25 shots on goal at each of the four places</li>")
+  const unclear = reportOf(handsInTwoPlays({ difference: estimate(0.02, 0.03) }), [], { catalogue: CATALOGUE })
+  expect(unclear).toContain("<li>no number can be given, as not even this run tells the two differences apart</li>")
 })
 
 test("reportOf() says who set each parameter, its range, and that a source is missing", () => {

@@ -1,7 +1,12 @@
 import fc from "fast-check"
 import { describe, expect, test } from "vitest"
 import { cumulativeNormal } from "../../../src/sim/random/normal.ts"
-import { halfWidthFromShots, shotsForHalfWidth, shotsToSee } from "../../../src/sim/statistics/power.ts"
+import {
+  halfWidthFromShots,
+  shotsForContrast,
+  shotsForHalfWidth,
+  shotsToSee,
+} from "../../../src/sim/statistics/power.ts"
 
 const share = fc.double({ min: 0.01, max: 0.99, noNaN: true })
 
@@ -30,6 +35,23 @@ describe("shotsToSee()", () => {
       new RangeError("Cannot plan shots as power must be above 0 and below 1: current value is 80"),
     )
     expect(() => shotsToSee(0.9, 0.92, 0.8, 0)).toThrow(/level/)
+  })
+})
+
+describe("shotsForContrast()", () => {
+  // seen red: the spread of two arms taken for that of four
+  test("gives the number at which a normal test of a difference of differences has the power asked for", () => {
+    fc.assert(
+      fc.property(fc.array(share, { minLength: 4, maxLength: 4 }), (rates) => {
+        const contrast = rates[0]! - rates[1]! - rates[2]! + rates[3]!
+        fc.pre(Math.abs(contrast) > 1e-3)
+        const n = shotsForContrast(rates, contrast)
+        const standardError = Math.sqrt(rates.reduce((sum, p) => sum + (p * (1 - p)) / n, 0))
+        expect(cumulativeNormal(Math.abs(contrast) / standardError - 1.959963984540054)).toBeCloseTo(0.8, 9)
+      }),
+      { seed: 10, numRuns: 200 },
+    )
+    expect(shotsForContrast([0.9, 0.8, 0.7, 0.6], 0)).toBe(Infinity)
   })
 })
 

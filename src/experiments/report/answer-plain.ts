@@ -1,8 +1,21 @@
 import type { Estimate } from "../../sim/estimate.ts"
+import { VERSUS_BASELINE } from "../measures.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import { gainText } from "./answer-best.ts"
-import { type Finding, fittedList, ratedPoints, type Summary } from "./finding.ts"
-import { capital, keyName, percent, percentWithInterval, plain, rateOf, spreadsText, valueText } from "./words.ts"
+import { ALIKE } from "./answer-compare.ts"
+import { type Finding, fittedList, isTold, ratedPoints, type Summary } from "./finding.ts"
+import {
+  capital,
+  comparedWith,
+  keyName,
+  percent,
+  percentWithInterval,
+  plain,
+  pointsWithSpreads,
+  rateOf,
+  spreadsText,
+  valueText,
+} from "./words.ts"
 
 /** One design point: its save rate, and the places with the lowest and highest where it is shot at from several. */
 export function loneSummary(results: RunResults): Summary {
@@ -39,18 +52,48 @@ export function choiceSummary(results: RunResults): Summary {
 }
 
 function choiceFinding(results: RunResults, group: string, members: readonly PointResult[]): Finding {
-  const best = members.reduce((top, point) => (rate(point).mean > rate(top).mean ? point : top))
+  const best = bestOf(members)
   const opening = group === "" ? "" : `${group}: `
   const tail = `save rate ${percentWithInterval(rate(best))}${members.length > 1 ? gainText(results, best) : ""}`
   const base = { group, measure: "save_rate", point: best }
   if (members.length === 1) return { ...base, verdict: "alone", sentence: capital(`${opening}${tail}`) }
-  const worst = Math.min(...members.map((point) => rate(point).mean))
   const names = choicesOf(results, best)
-  if (rate(best).mean - worst <= 0.005) {
+  if (isFlat(members)) {
     const sentence = `${opening}it does not matter here: all ${members.length} are within half a point; highest ${names}, ${tail}`
     return { ...base, verdict: "flat", sentence: capital(sentence) }
   }
-  return { ...base, verdict: "best", sentence: capital(`${opening}best ${names}: ${tail}`) }
+  const level = levelWith(results, best, members)
+  const behind = level.filter((point) => comparedWith(results.experiment, point.index) === best.index)
+  const doubts = behind.map((point) => `${choicesOf(results, point)}, ${behindText(point)}`)
+  const doubt = doubts.length === 0 ? "" : `; not told apart from ${doubts.join(" and from ")}`
+  const sentence = `${opening}${level.length > 0 ? "highest" : "best"} ${names}: ${tail}${doubt}`
+  return { ...base, verdict: "best", sentence: capital(sentence) }
+}
+
+function bestOf(members: readonly PointResult[]): PointResult {
+  return members.reduce((top, point) => (rate(point).mean > rate(top).mean ? point : top))
+}
+
+/** Whether all alternatives lie within half a point. */
+function isFlat(members: readonly PointResult[]): boolean {
+  const worst = Math.min(...members.map((point) => rate(point).mean))
+  return rate(bestOf(members)).mean - worst <= ALIKE
+}
+
+/** The alternatives whose paired difference from the best one holds zero; known for pairs with the baseline alone. */
+function levelWith({ experiment }: RunResults, best: PointResult, members: readonly PointResult[]): PointResult[] {
+  return members.filter((point) => {
+    if (point === best) return false
+    const isBehind = comparedWith(experiment, point.index) === best.index
+    const isBase = comparedWith(experiment, best.index) === point.index
+    const difference = isBehind ? point.differences.save_rate : isBase ? best.differences.save_rate : undefined
+    return difference !== undefined && !isTold(difference)
+  })
+}
+
+/** "−0.6 points [−1.5, 0.3]" of an alternative compared with the best. */
+function behindText({ differences, assumptions }: PointResult): string {
+  return pointsWithSpreads(differences.save_rate!, assumptions[`save_rate${VERSUS_BASELINE}`])
 }
 
 function choicesOf({ experiment }: RunResults, point: PointResult): string {

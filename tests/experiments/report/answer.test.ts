@@ -153,6 +153,30 @@ describe("the answer", () => {
     expect(answerOf(stanceByCase()).headline).toBe("Best: slot: stance set; sharp angle: stance set")
   })
 
+  // seen red: the rival called worse, or the baseline's own interval judged
+  test("answerOf() says what the best alternative is not told apart from, and calls it highest alone", () => {
+    const narrow = (low: number) =>
+      withPoints(stanceByCase(), (point) =>
+        point.swept[0] === "butterfly"
+          ? { ...point, differences: { save_rate: estimate(-0.003, 0.003 - low) } }
+          : point,
+      )
+    const [slot] = answerOf(narrow(-0.001)).findings
+    expect(slot!.sentence).toMatch(
+      /^Slot: highest stance set: save rate .*, which is the baseline; not told apart from stance butterfly, \u22120\.3 points \[\u22120\.7, 0\.1; assumptions .*\]$/,
+    )
+    expect(answerOf(narrow(0.001)).findings[0]!.sentence).toMatch(/^Slot: best stance set: .*which is the baseline$/)
+    // the best is not the baseline
+    const ahead = withPoints(stanceByCase(), (point) => ({
+      ...point,
+      estimates: { save_rate: estimate(point.swept[0] === "butterfly" ? 0.93 : 0.9, 0.003) },
+      differences: { save_rate: estimate(point.swept[0] === "butterfly" ? 0.03 : 0, 0.04) },
+    }))
+    expect(answerOf(ahead).findings[0]!.sentence).toMatch(
+      /^Slot: highest stance butterfly: .* points on stance set .*, which cannot be told from no difference$/,
+    )
+  })
+
   test("answerOf() answers a run of one point with its rate, and a run without shots on goal with none", () => {
     const results = depthByPassSpeed()
     const one = { ...results, points: results.points.slice(0, 1) }

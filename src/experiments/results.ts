@@ -82,6 +82,8 @@ export interface Crossing {
   readonly ahead?: readonly [0, 1] | readonly [1, 0]
   /** Sets under which the curves cross before the sweep begins or after it ends; absent when none does. */
   readonly beyond?: { readonly below: number; readonly above: number }
+  /** All places where the estimated curves cross, SI, upward; absent where they cross once or not at all. */
+  readonly places?: readonly number[]
   /** What both curves share beside the axis, in words; absent or "" when nothing. */
   readonly where?: string
   /** Two plays that the goalie meets, not two ways of the goalie; absent otherwise. */

@@ -211,7 +211,7 @@ export function withSpreads(swept: SweptQuantity, estimate: Estimate, assumption
 }
 
 /** Decimals of the sweep, at least one, and one more where they would hide the interval. */
-export function decimalsFor(swept: SweptQuantity, { low, high }: Estimate): number {
+export function decimalsFor(swept: SweptQuantity, { low, high }: Pick<Estimate, "low" | "high">): number {
   const decimals = leastDecimals(swept)
   const width = Math.abs(inFileUnit(swept, high) - inFileUnit(swept, low))
   return width > 0 && width < 1.5 * 10 ** -decimals ? decimals + 1 : decimals

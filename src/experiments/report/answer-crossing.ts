@@ -10,7 +10,7 @@ const TAIL = 0.05
 
 /**
  * The crossings an answer is about: of two plays that the goalie meets along what the goalie decides, or of the only two
- * alternatives along a circumstance.
+ * alternatives along a circumstance. Curves that cross more than once have no such place.
  */
 export function toldCrossings(results: RunResults): readonly Crossing[] {
   const { experiment, crossings = [] } = results
@@ -18,7 +18,9 @@ export function toldCrossings(results: RunResults): readonly Crossing[] {
   const lone = crossings.length === 1 && isToldApart(results, crossings[0]!) ? crossings : []
   const told = plays.length > 0 ? plays : lone
   const isQuantity = (key: string) => experiment.sweep.some((swept) => swept.key === key && swept.kind === "quantity")
-  return told.filter(({ at, ahead, key }) => at !== null && ahead !== undefined && isQuantity(key))
+  return told.filter(
+    ({ at, ahead, key, places }) => at !== null && ahead !== undefined && places === undefined && isQuantity(key),
+  )
 }
 
 /** Whether either way of the goalie is surely the better at one end of the circumstance. */
@@ -89,4 +91,16 @@ export function crossingPlace(results: RunResults, crossing: Crossing): string {
   const sampling = `sampling ${value(crossing.at!.low)} to ${value(crossing.at!.high)}`
   const assumed = assumedText(crossing, value)
   return `${keyName(swept.key)} ${withUnit(value(crossing.at!.mean), swept.unit)} (${sampling}${assumed === "" ? "" : `; ${assumed}`})`
+}
+
+/** "more than once, first at depth 1.1 m, last at 2.5 m, 3 times in all, so that ..."; null for one crossing. */
+export function crossingsText(results: RunResults, crossing: Crossing): string | null {
+  const { places = [] } = crossing
+  if (places.length < 2) return null
+  const swept = axisOf(results, crossing)
+  const value = (place: number): string =>
+    withUnit(plain(inFileUnit(swept, place), decimalsFor(swept, { low: places[0]!, high: places.at(-1)! })), swept.unit)
+  const ends = `first at ${keyName(swept.key)} ${value(places[0]!)}, last at ${value(places.at(-1)!)}`
+  const times = places.length === 2 ? "twice" : `${places.length} times`
+  return `more than once, ${ends}, ${times} in all, so that no one place parts them`
 }

@@ -2,7 +2,7 @@ import { isLostInNoise } from "../lost-in-noise.ts"
 import { VERSUS_BASELINE } from "../measures.ts"
 import { ratedBy } from "../rated.ts"
 import type { Crossing, RunResults } from "../results.ts"
-import { crossingPlace } from "./answer-crossing.ts"
+import { crossingPlace, crossingsText } from "./answer-crossing.ts"
 import { type Finding, isTold } from "./finding.ts"
 import { capital, comparedWith, inFileUnit, keyName, percentWithInterval, plain, rateOf, withUnit } from "./words.ts"
 
@@ -24,7 +24,7 @@ export function crossingNotes(results: RunResults): string[] {
 function crossingNote(results: RunResults, crossing: Crossing): string | null {
   const swept = results.experiment.sweep.find(({ key }) => key === crossing.key)
   if (crossing.at === null || swept === undefined || swept.kind === "choice") return null
-  return `${pairName(crossing)} cross at ${crossingPlace(results, crossing)}`
+  return `${pairName(crossing)} cross ${crossingsText(results, crossing) ?? `at ${crossingPlace(results, crossing)}`}`
 }
 
 /** No crossing is an answer; so is one that only other assumptions would make. */

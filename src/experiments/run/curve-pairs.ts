@@ -1,7 +1,7 @@
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { topOfCurve } from "../../sim/statistics/curve-best.ts"
 import { type CurveBootstrap, estimateFromResamples, resampledCurve } from "../../sim/statistics/curve-bootstrap.ts"
-import { areaBetween, crossingOfCurves, mainCrossing } from "../../sim/statistics/curve-crossing.ts"
+import { areaBetween, crossingOfCurves, crossings, mainCrossing } from "../../sim/statistics/curve-crossing.ts"
 import { valueAt } from "../../sim/statistics/curve-missed.ts"
 import { casesAreAlternatives, isDecision, isGoalies } from "../decision.ts"
 import type { Experiment } from "../experiment.ts"
@@ -36,6 +36,7 @@ export function crossingFindings(source: PairSource): Crossing[] {
     const [one, other] = curvesOf(source, pair)
     const rest = source.experiment.sweep.filter((swept) => swept.key !== a.key)
     const shared = a.others.flatMap((value, at) => (differing.includes(at) ? [] : [namedValue(rest[at]!, value)]))
+    const places = crossings(one.x, one.curve, other.curve)
     const where = [a.case === b.case ? a.case : "", ...shared].filter((part) => part !== "").join(", ")
     const label = (set: CurveSet): string =>
       a.case === b.case ? valueText(rest[differing[0]!]!, set.others[differing[0]!]!) : set.case
@@ -44,6 +45,7 @@ export function crossingFindings(source: PairSource): Crossing[] {
         cases: [label(a), label(b)] as const,
         key: a.key,
         ...crossingOf(source, pair, one, other),
+        ...(places.length > 1 ? { places } : {}),
         where,
         ...(playOf(source, a) === playOf(source, b) ? {} : { plays: true }),
       },

@@ -51,6 +51,20 @@ describe("an answer about curves that cross", () => {
     expect(headline).toContain("; assumptions 6.0 to beyond 12.0]")
   })
 
+  // seen red: the one place told in the headline, the note or the chart
+  test("claims no one place where the estimates cross more than once, and says how often and first where", () => {
+    const results = handsCrossing({ places: [6.3, 8.2, 10.9] })
+    const { headline, notes } = answerOf(results)
+    expect(headline).toMatch(/^Hands tucked against hands beside/)
+    expect(notes[0]).toBe(
+      "Hands beside and hands tucked cross more than once, first at distance 6.3 m, last at 10.9 m, 3 times in all, so that no one place parts them",
+    )
+    expect(JSON.stringify(curveChart(results)!.spec)).not.toContain("Where the lines cross")
+    expect(answerOf(handsCrossing({ places: [8.2, 8.25] })).notes[0]).toContain(
+      "first at distance 8.20 m, last at 8.25 m, twice in all",
+    )
+  })
+
   test("says past which depth one play is worse than the other, and still where each is best", () => {
     const results = depthByDistance()
     const [near, far] = results.experiment.cases as [string, string]

@@ -66,6 +66,20 @@ describe("crossingFindings()", () => {
     expect(found).not.toHaveProperty("plays")
   })
 
+  // seen red: the main crossing alone handed on
+  test("hands on every place where the estimates cross more than once", () => {
+    const [found] = crossing(
+      [
+        [20, 110, 200],
+        [60, 100, 240],
+      ],
+      null,
+    )
+    // 40, -10 and 40 goals apart
+    expect(found!.places).toEqual([expect.closeTo(0.4, 12), expect.closeTo(0.6, 12)])
+    expect(crossing(HOLD_OR_CHEAT, null)[0]).not.toHaveProperty("places")
+  })
+
   // seen red: sets that do not cross left out
   test("puts a set that crosses beyond the sweep at its end, and counts it", () => {
     const usual = HOLD_OR_CHEAT.flat()

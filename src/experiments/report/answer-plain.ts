@@ -3,7 +3,7 @@ import { VERSUS_BASELINE } from "../measures.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import { gainText } from "./answer-best.ts"
 import { ALIKE } from "./answer-compare.ts"
-import { type Finding, fittedList, isTold, ratedPoints, type Summary } from "./finding.ts"
+import { type Finding, fittedParts, isTold, ratedPoints, type Summary } from "./finding.ts"
 import {
   capital,
   comparedWith,
@@ -40,19 +40,46 @@ export function loneSummary(results: RunResults): Summary {
 export function choiceSummary(results: RunResults): Summary {
   const groups = new Map<string, PointResult[]>()
   for (const point of ratedPoints(results)) {
-    const group = [point.case, point.spot === "all" ? "" : point.spot].filter((part) => part !== "").join(", ")
-    groups.set(group, [...(groups.get(group) ?? []), point])
+    const id = JSON.stringify([point.case, point.spot])
+    groups.set(id, [...(groups.get(id) ?? []), point])
   }
-  const findings = [...groups].map(([group, members]) => choiceFinding(results, group, members))
+  const alike = [...groups.values()]
+  const findings = alike.map((members) => choiceFinding(results, members))
   if (findings.length === 1) return { headline: findings[0]!.sentence, findings }
-  const parts = findings.map(({ group, verdict, point }) =>
-    verdict === "flat" ? `${group}: it hardly matters` : `${group}: ${choicesOf(results, point)}`,
-  )
-  return { headline: fittedList("Best: ", parts), findings }
+  return { headline: choiceHeadline(results, alike), findings }
 }
 
-function choiceFinding(results: RunResults, group: string, members: readonly PointResult[]): Finding {
+/** "Highest save rate: 91.2 % [90.8, 91.6] in slot with stance set; ...", each case with its own choice and rate. */
+function choiceHeadline(results: RunResults, groups: readonly (readonly PointResult[])[]): string {
+  const allFlat = groups.every((members) => members.length > 1 && isFlat(members))
+  const opening = allFlat
+    ? "It hardly matters, as all choices are within half a point: the highest save rate is "
+    : "Highest save rate: "
+  return fittedParts(opening, (detail) =>
+    groups.map((members) => {
+      const best = bestOf(members)
+      const { case: name, spot } = best
+      const number = (value: number): string => plain(value * 100, 1)
+      const assumed = detail === "both" ? best.assumptions.save_rate : undefined
+      const spreads = detail === "none" ? "" : ` ${spreadsText(rate(best), assumed, number)}`
+      const where = [name === "" ? "" : ` in ${name}`, spot === "all" ? "" : ` from ${spot}`].join("")
+      return `${percent(rate(best).mean)}${spreads}${where}${allFlat ? "" : choiceText(results, best, members)}`
+    }),
+  )
+}
+
+/** " with stance set (not told apart from stance butterfly)", ", where it hardly matters". */
+function choiceText(results: RunResults, best: PointResult, members: readonly PointResult[]): string {
+  if (members.length === 1) return ""
+  if (isFlat(members)) return ", where it hardly matters"
+  const level = levelWith(results, best, members).map((point) => choicesOf(results, point))
+  const doubt = level.length === 0 ? "" : ` (not told apart from ${level.join(" and from ")})`
+  return ` with ${choicesOf(results, best)}${doubt}`
+}
+
+function choiceFinding(results: RunResults, members: readonly PointResult[]): Finding {
   const best = bestOf(members)
+  const group = [best.case, best.spot === "all" ? "" : best.spot].filter((part) => part !== "").join(", ")
   const opening = group === "" ? "" : `${group}: `
   const tail = `save rate ${percentWithInterval(rate(best))}${members.length > 1 ? gainText(results, best) : ""}`
   const base = { group, measure: "save_rate", point: best }

@@ -39,7 +39,9 @@ export function worstSummary(results: RunResults, alone: Summary): Summary | nul
       ]),
     ),
     // several of the worst leave no room for each alone
-    ...(found.length > 1 ? [] : bestParts(results, detail).map((part, i) => (i === 0 ? `alone ${part}` : part))),
+    ...(found.length > 1
+      ? []
+      : bestParts(results, detail).map((part, i) => (i === 0 ? `best where each comes alone ${part}` : part))),
   ])
   return { headline, findings: [...found.map((one) => worstFinding(results, one)), ...alone.findings] }
 }

@@ -150,7 +150,32 @@ describe("the answer", () => {
     const [slot, angle] = answerOf(stanceByCase()).findings
     expect(slot!.sentence).toMatch(/^Slot: best stance set: save rate 91\.\d % .*which is the baseline$/)
     expect(angle!.group).toBe("sharp angle")
-    expect(answerOf(stanceByCase()).headline).toBe("Best: slot: stance set; sharp angle: stance set")
+  })
+
+  // seen red: choices named without their rates
+  test("answerOf() gives the rate of each case's choice, its doubt, and one sentence where no choice matters", () => {
+    const rated = (half: number, spread: number) =>
+      withPoints(stanceByCase(), (point) => {
+        const mean = (point.case === "slot" ? 0.9 : 0.84) + (point.swept[0] === "set" ? spread : 0)
+        const away = point.swept[0] === "set" ? 0 : -spread
+        return {
+          ...point,
+          estimates: { save_rate: estimate(mean, 0.003) },
+          differences: { save_rate: estimate(away, point.swept[0] === "narrow" ? half : 0.001) },
+          assumptions: {},
+        }
+      })
+    expect(answerOf(rated(0.001, 0.01)).headline).toBe(
+      "Highest save rate: 91.0 % [90.7, 91.3] in slot with stance set; 85.0 % [84.7, 85.3] in sharp angle with stance set",
+    )
+    expect(answerOf(rated(0.02, 0.01)).headline).toContain("with stance set (not told apart from stance narrow); ")
+    expect(answerOf(rated(0.02, 0.003)).headline).toBe(
+      "It hardly matters, as all choices are within half a point: the highest save rate is 90.3 % [90.0, 90.6] in slot; 84.3 % [84.0, 84.6] in sharp angle",
+    )
+    const slotAlone = withPoints(rated(0.001, 0.01), (point) =>
+      point.case === "slot" ? point : { ...point, estimates: { save_rate: estimate(0.84, 0.003) } },
+    )
+    expect(answerOf(slotAlone).headline).toMatch(/; 84\.0 % \[83\.7, 84\.3\] in sharp angle, where it hardly matters$/)
   })
 
   // seen red: the rival called worse, or the baseline's own interval judged

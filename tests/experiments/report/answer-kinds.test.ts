@@ -111,6 +111,33 @@ describe("an answer about another measure", () => {
   })
 })
 
+describe("an answer about second shots", () => {
+  const TOLD = 0.00002
+  function secondShots(lows: readonly number[]): RunResults {
+    const results = handsByDistance(undefined, ["second_goal_rate"])
+    const points = results.points.map((point) => {
+      const low = lows[point.index % 3]!
+      return { ...point, differences: { second_goal_rate: estimate(0.0012, 0.0012 - low) } }
+    })
+    return { ...results, points }
+  }
+
+  // seen red: one told somewhere listed with those told nowhere, and its interval printed from 0.00
+  test("says by the unrounded interval, in headline and finding alike, where a rival is told apart", () => {
+    const somewhere = answerOf(secondShots([TOLD, -TOLD, -TOLD]))
+    expect(somewhere.headline).toBe(
+      "Goals on second shots in 100 attempts, against hands beside: told apart somewhere: hands tucked",
+    )
+    expect(somewhere.findings[0]!.sentence).toBe(
+      "hands tucked against hands beside: 0.120 more [0.002, 0.238] from 5 m, 0.12 more [0.00, 0.24] from 8 m (not told apart), 0.12 more [0.00, 0.24] from 12 m (not told apart)",
+    )
+    expect(answerOf(secondShots([-TOLD, -TOLD, -TOLD])).headline).toMatch(/: not told apart: hands tucked$/)
+    expect(answerOf(secondShots([TOLD, TOLD, TOLD])).headline).toMatch(
+      /: hands tucked 0\.120 more \[0\.002, 0\.238\] from 5 m, 0\.120 more \[0\.002, 0\.238\] from 12 m$/,
+    )
+  })
+})
+
 describe("an answer about a trait", () => {
   const shift = (best: number, half: number): Shift => ({
     case: "",

@@ -76,8 +76,15 @@ export const command: Command = {
         ? { file, experiment: result.experiment, problems: [] }
         : { file, experiment: null, problems: [together(file, why)] }
     })
-    if (given.json === true) printJson(checked.map(asJson), streams)
-    else for (const item of checked) printChecked(item, streams)
+    const { undrawnByFile, undrawnText } = await import("../experiments/report/undrawn.ts")
+    const warningsOf = ({ experiment }: Checked): string[] =>
+      experiment === null ? [] : undrawnByFile(experiment).map((undrawn) => undrawnText(undrawn, "will be"))
+    if (given.json === true)
+      printJson(
+        checked.map((item) => asJson(item, warningsOf(item))),
+        streams,
+      )
+    else for (const item of checked) printChecked(item, warningsOf(item), streams)
     return checked.every((item) => item.experiment !== null) ? EXIT.done : EXIT.wrong
   },
 }
@@ -88,13 +95,14 @@ function together(file: string, text: string): Problem {
   return { kind: "contradiction", file, line: null, column: null, ...facts, text }
 }
 
-function printChecked({ file, experiment, problems }: Checked, streams: Streams): void {
+function printChecked({ file, experiment, problems }: Checked, warnings: readonly string[], streams: Streams): void {
   if (experiment === null) {
     printProblems(problems, streams)
     return
   }
-  const { green, dim } = colours(streams)
+  const { green, yellow, dim } = colours(streams)
   streams.out(`${green(`${file} reads clean`)}\n  ${experiment.question}\n  ${dim(planOf(experiment))}\n`)
+  for (const warning of warnings) streams.err(`  ${yellow(warning)}\n`)
 }
 
 /** What a run of it would do, in one line. */
@@ -118,10 +126,10 @@ function sensitivityPlan({ ranges, sets, shots }: SensitivityAsked): string {
   return `sensitivity over ${ranges.length} quantities: ${count(values, "value")} of ${count(shots, "shot")}, ${millions} million`
 }
 
-function asJson({ file, experiment, problems }: Checked): object {
+function asJson({ file, experiment, problems }: Checked, warnings: readonly string[]): object {
   if (experiment === null) return { file, clean: false, problems }
   const { question, points, cases, sweep, shots, halfWidth, judged, seed, measures, charts } = experiment
   const swept = sweep.map(({ key, values }) => ({ key, values: values.length }))
   const plan = { question, points: points.length, cases, swept, shots, halfWidth, judged, seed, measures, charts }
-  return { file, clean: true, problems, ...plan, sampling: samplingOf(experiment) }
+  return { file, clean: true, problems, warnings, ...plan, sampling: samplingOf(experiment) }
 }

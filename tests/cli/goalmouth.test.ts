@@ -93,6 +93,19 @@ describe("check", () => {
     expect(out.match(/reads clean/g)).toHaveLength(paths.length)
   })
 
+  // seen to fail: the warnings of a file that reads clean are not printed
+  test("says which charts of a file will not be drawn, and why", async () => {
+    const file = write("bars.yaml", "question: x\nsweep: { goalie.stance: [set, butterfly] }\ncharts: [bars, curve]")
+    const { code, out, err } = await run("check", file)
+    expect(code).toBe(0)
+    expect(out).toContain("bars.yaml reads clean")
+    expect(err.trim()).toBe(
+      'The chart "curve" will not be drawn as it needs a swept quantity that is a number. Sweep one, or ask for bars',
+    )
+    const json = await run("check", "--json", file)
+    expect(JSON.parse(json.out)[0].warnings).toEqual([err.trim()])
+  })
+
   test("prints each problem of each file and returns 2", async () => {
     const good = write("good.yaml", "question: x")
     const bad = write("bad.yaml", "question: 1\nshots: 1\n")

@@ -28,10 +28,10 @@ interface Cell {
   readonly best: boolean
 }
 
-/** Save rate over the first two swept keys, one map for each case; null when fewer than two are swept. */
+/** Save rate over the first two swept keys, one map for each case; null when fewer than two are swept, or points of a design fill no grid. */
 export function heatChart(results: RunResults): Chart | null {
   const [across, up] = results.experiment.sweep
-  if (across === undefined || up === undefined) return null
+  if (across === undefined || up === undefined || results.experiment.design !== undefined) return null
   const points = wholePlay(results.points).filter((point) => rateOf(point) !== null)
   if (points.length === 0) return null
   const groups = new Map<string, PointResult[]>()

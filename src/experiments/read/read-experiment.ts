@@ -3,6 +3,7 @@ import { isMap } from "yaml"
 import { branchesOf } from "../../models/plays/branches.ts"
 import { defaultSettings, type Settings } from "../../models/settings.ts"
 import { USUAL_SAMPLER } from "../../sim/sampler.ts"
+import { needOfFile } from "../chart-needs.ts"
 import type { Experiment } from "../experiment.ts"
 import { FILE_FIELDS, keysOf } from "../grammar.ts"
 import { readBaseline } from "./baseline.ts"
@@ -13,7 +14,7 @@ import { readTextFile } from "./file.ts"
 import { flatten } from "./flatten.ts"
 import { readInteractions } from "./interaction.ts"
 import { goalieNameOf, keysSet, LAYER_KEYS, type Layer, readLayer, resolveLayers, SPOT_KEYS } from "./layer.ts"
-import { readCharts, readMeasures, readSampling } from "./names.ts"
+import { readCharts, readMeasures, readSampling, USUAL_CHARTS } from "./names.ts"
 import { type FlagValues, type Overrides, readOverrides } from "./overrides.ts"
 import { type Axis, designPoints, pointsAreFew, sweptOf } from "./points.ts"
 import type { Problem } from "./problem.ts"
@@ -121,14 +122,19 @@ function readLeaves(
     measures,
     ...stopping,
     ...(sampling === USUAL_SAMPLER ? {} : { sampling }),
-    // points of a design lie on no curve
     charts: design !== null && !leaves.has("charts") ? ["puck's eye"] : charts,
     shared,
     setByFile: [...new Set([...keysSet(base), ...sweep.map((swept) => swept.key)])],
     ...wanted,
     ...(design === null ? {} : { design: { kind: design.kind, points: design.points } }),
   }
-  return sensitivity === null ? experiment : { ...experiment, sensitivity: settleSensitivity(sensitivity, experiment) }
+  const whole = charts === USUAL_CHARTS ? withFilledCharts(experiment) : experiment
+  return sensitivity === null ? whole : { ...whole, sensitivity: settleSensitivity(sensitivity, whole) }
+}
+
+/** Charts that nobody asked for are left out where the file cannot fill them, and none is missed. */
+function withFilledCharts(experiment: Experiment): Experiment {
+  return { ...experiment, charts: experiment.charts.filter((kind) => needOfFile(kind, experiment) === null) }
 }
 
 /** What the file asks to be found beside rates and bests. */

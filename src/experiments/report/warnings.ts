@@ -4,6 +4,7 @@ import type { CurveFinding, PointResult, RunResults, Warning } from "../results.
 import { halfWidthAt } from "../run/half-widths.ts"
 import { isEdge, isFlat, isLimit } from "./answer-best.ts"
 import { focusOf } from "./finding.ts"
+import { type Undrawn, undrawnOf, undrawnText } from "./undrawn.ts"
 import { keyName, namedValue, percent, plain, pointText, rateOf, valueText } from "./words.ts"
 
 /** What can be doubtful about a run; each is measured, explained and given an advice. */
@@ -35,6 +36,7 @@ export type Doubt =
       readonly name: string
       readonly places: readonly string[]
     }
+  | ({ readonly kind: "ChartNotDrawn" } & Undrawn)
 
 /** Half-width above which a save rate is called unsure, a share. */
 export const WIDE = 0.01
@@ -63,6 +65,7 @@ export function doubtsOf(results: RunResults): Doubt[] {
     ...offThePost(results),
     ...allSaved(results),
     ...noShotOnGoal(results),
+    ...undrawnOf(results).map((undrawn) => ({ kind: "ChartNotDrawn" as const, ...undrawn })),
   ]
 }
 
@@ -89,6 +92,8 @@ export function doubtText(doubt: Doubt): string {
       return `Sampling ended at the ceiling of ${thousands(doubt.shots)} shots a point with ± ${plain(doubt.half * 100, 2)} points where ± ${plain(doubt.wanted * 100, 2)} was wanted${doubt.of}. Raise the ceiling or accept the wider interval`
     case "AssumptionsDecide":
       return `The best ${doubt.name} is ${doubt.places.join("; ")}, so more shots will not make it surer. Measure your own goalie and shooter and write the values in the file`
+    case "ChartNotDrawn":
+      return undrawnText(doubt)
   }
 }
 

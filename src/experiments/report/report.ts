@@ -7,6 +7,7 @@ import { CATALOGUE, type Catalogue } from "./catalogue.ts"
 import { cautionsSection } from "./cautions-section.ts"
 import { type Html, html, section, trusted } from "./html.ts"
 import { methodsSection } from "./methods-section.ts"
+import { pageFont } from "./page-font.ts"
 import { PAGE_STYLE } from "./page-style.ts"
 import { parametersSection } from "./parameters-section.ts"
 import { priceSection, type ShotsToSee } from "./price-section.ts"
@@ -25,8 +26,8 @@ export interface DrawnChart {
   readonly svg: string
 }
 
-/** Nothing is fetched: the policy forbids it, so the page works from a file, offline, for good. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'"
+/** Nothing is fetched, the font stands in the page: the policy forbids it, so the page works from a file, offline, for good. */
+const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:"
 
 /** report.html: the question, the answer with both spreads, pictures, tables, methods and cautions in one file. */
 export function reportOf(results: RunResults, charts: readonly DrawnChart[], options: ReportOptions = {}): string {
@@ -40,7 +41,7 @@ export function reportOf(results: RunResults, charts: readonly DrawnChart[], opt
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="${POLICY}">
 <title>${experiment.question || experiment.name}</title>
-<style>${trusted(PAGE_STYLE)}</style>
+<style>${trusted(pageFont())}${trusted(PAGE_STYLE)}</style>
 </head>
 <body>
 <main>

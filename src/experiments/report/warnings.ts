@@ -3,12 +3,14 @@ import { ratedBy } from "../rated.ts"
 import type { CurveFinding, PointResult, RunResults, Warning } from "../results.ts"
 import { halfWidthAt } from "../run/half-widths.ts"
 import { isEdge, isFlat, isLimit } from "./answer-best.ts"
+import { type Idle, idleKeys } from "./changed-nothing.ts"
 import { focusOf } from "./finding.ts"
 import { type Undrawn, undrawnOf, undrawnText } from "./undrawn.ts"
-import { keyName, namedValue, percent, plain, pointText, rateOf, valueText } from "./words.ts"
+import { capital, keyName, namedValue, percent, plain, pointText, rateOf, valueText } from "./words.ts"
 
 /** What can be doubtful about a run; each is measured, explained and given an advice. */
 export type Doubt =
+  | ({ readonly kind: "ChangedNothing" } & Idle)
   | {
       readonly kind: "WideInterval"
       readonly point: string
@@ -54,6 +56,7 @@ export function warningsOf(results: RunResults): Warning[] {
 /** Every doubt once: of many points the worst speaks for all. */
 export function doubtsOf(results: RunResults): Doubt[] {
   return [
+    ...idleKeys(results).map((idle) => ({ kind: "ChangedNothing" as const, ...idle })),
     ...wideInterval(results),
     ...ceilingReached(results),
     // where the file asks about another measure first, a best place for the save rate is no answer to doubt
@@ -72,6 +75,8 @@ export function doubtsOf(results: RunResults): Doubt[] {
 /** What a doubt says: the measure, what it means, what to do. */
 export function doubtText(doubt: Doubt): string {
   switch (doubt.kind) {
+    case "ChangedNothing":
+      return changedNothing(doubt)
     case "WideInterval": {
       const apart = plain(doubt.half * 100 * Math.SQRT2, 1)
       return `Save rate at ${doubt.point} is ${percent(doubt.rate)} ± ${plain(doubt.half * 100, 1)} points from ${thousands(doubt.shots)} shots; differences under about ${apart} points between independent runs cannot be seen. Raise shots to about ${thousands(doubt.wanted)} for ± 0.5`
@@ -95,6 +100,14 @@ export function doubtText(doubt: Doubt): string {
     case "ChartNotDrawn":
       return undrawnText(doubt)
   }
+}
+
+function changedNothing({ key, from, to, whole }: Idle): string {
+  const found = `${capital(keyName(key))} changed nothing from ${from} to ${to}: every save rate, goal rate and share of saves is the same to the last digit`
+  const word = `goalmouth parameters ${key.slice(key.indexOf(".") + 1)}`
+  return whole
+    ? `${found}. This play does not use ${key}, or something else bounds it, so the run tells nothing about it. Sweep another key; ${word} says what this one does`
+    : `${found}. Something else bounds ${key} there. End the sweep sooner, or change what bounds it; ${word} says what it does`
 }
 
 function thousands(count: number): string {

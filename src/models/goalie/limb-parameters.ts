@@ -66,7 +66,7 @@ export const limbQuantities = quantities({
     most: 15,
     unit: "m/s",
     source: "assumption",
-    why: "Peak speed of a hand in a minimum-jerk reach.",
+    why: "Peak speed of a hand in a minimum-jerk reach. goalie.arm_acceleration may bound the reach instead: at its default a speed of 5 m/s bounds reaches beyond 0.55 m alone, so more speed changes next to nothing.",
   },
   "goalie.arm_acceleration": {
     dimension: "acceleration",
@@ -77,7 +77,7 @@ export const limbQuantities = quantities({
     most: 400,
     unit: "m/s2",
     source: "assumption",
-    why: "Peak acceleration of a hand in a minimum-jerk reach.",
+    why: "Peak acceleration of a hand in a minimum-jerk reach. It bounds short reaches, goalie.arm_speed long ones; for quicker hands raise both.",
   },
   "goalie.arm_share": {
     dimension: "share",

@@ -1,4 +1,5 @@
 import { describe, expect, test } from "vitest"
+import { reachTime } from "../../../src/sim/limb.ts"
 import {
   CATCH_RADIUS,
   GREATEST_V,
@@ -31,6 +32,19 @@ describe("the limb table", () => {
     expect(column(posture, "stick", ROOT_LENGTH)).toBe(Number.POSITIVE_INFINITY)
     expect(column(posture, "glove hand", CATCH_RADIUS)).toBe(0.15)
     expect(column(posture, "blocker hand", CATCH_RADIUS)).toBe(0.13)
+  })
+
+  // seen red: a default acceleration of 100 m/s2, at which the descriptions would be wrong
+  test("acceleration alone bounds reaches below 0.55 m at 5 m/s and below 0.66 m at 5.5 m/s, as is said of both", () => {
+    for (const [speed, reach] of [
+      [5, 0.55],
+      [5.5, 0.66],
+    ] as const) {
+      const { limbs } = goalie({ arm_speed: speed })
+      const unbound = goalie({ arm_speed: 15 }).limbs
+      expect(reachTime(limbs, 0, reach - 0.005)).toBe(reachTime(unbound, 0, reach - 0.005))
+      expect(reachTime(limbs, 0, reach + 0.005)).toBeGreaterThan(reachTime(unbound, 0, reach + 0.005))
+    }
   })
 
   // seen red: the sides of the hands exchanged

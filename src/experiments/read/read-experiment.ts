@@ -15,6 +15,7 @@ import { flatten } from "./flatten.ts"
 import { readInteractions } from "./interaction.ts"
 import { goalieNameOf, keysSet, LAYER_KEYS, type Layer, readLayer, resolveLayers, SPOT_KEYS } from "./layer.ts"
 import { readCharts, readMeasures, readSampling, USUAL_CHARTS } from "./names.ts"
+import { reportOnGoalLine } from "./on-the-goal-line.ts"
 import { type FlagValues, type Overrides, readOverrides } from "./overrides.ts"
 import { type Axis, designPoints, pointsAreFew, sweptOf } from "./points.ts"
 import type { Problem } from "./problem.ts"
@@ -103,6 +104,7 @@ function readLeaves(
   const points = designPoints(settled, axes)
   reportEarlyEvents([...base, ...cases.map(({ layer }) => layer)], points, problems)
   reportUnusedPlaces([leaves, ...cases.map((one) => one.leaves)], points, problems)
+  reportOnGoalLine(points, finder(leaves, cases, axes, flags), problems)
   const sweep = sweptOf(axes)
   const names = cases.map((item) => item.name)
   const scene = { points, sweep, cases: names, shared, held: [...flags.settings.keys()] }
@@ -135,6 +137,19 @@ function readLeaves(
 /** Charts that nobody asked for are left out where the file cannot fill them, and none is missed. */
 function withFilledCharts(experiment: Experiment): Experiment {
   return { ...experiment, charts: experiment.charts.filter((kind) => needOfFile(kind, experiment) === null) }
+}
+
+/** Finds where a key of a point was written: of all that may set it the one that wins. */
+function finder(
+  leaves: Leaves,
+  cases: readonly Case[],
+  axes: readonly Axis[],
+  flags: FlagValues,
+): Parameters<typeof reportOnGoalLine>[1] {
+  const swept = new Map(axes.flat().map(({ found }) => [found.key, found]))
+  const ofCase = new Map(cases.map((one) => [one.name, one.leaves]))
+  return (key, point) =>
+    swept.get(key) ?? ofCase.get(point.case)?.get(key) ?? flags.settings.get(key) ?? leaves.get(key)
 }
 
 /** What the file asks to be found beside rates and bests. */

@@ -36,7 +36,7 @@ type Patch = Pick<OriginCell, "kind" | "shape" | "x" | "y"> & { readonly size: n
 
 /** Cells of every place the settings name, or of the one spot at play.distance and play.angle. */
 export function originCells(settings: Settings): OriginCells {
-  const origins = settings.origins.length > 0 ? settings.origins : [playSpot(settings)]
+  const origins = originsOf(settings)
   const total = origins.reduce((sum, origin) => sum + origin.weight, 0)
   if (!(total > 0))
     throw new RangeError(
@@ -54,6 +54,23 @@ export function originCells(settings: Settings): OriginCells {
   return { cells, spots: origins.map((origin) => origin.label) }
 }
 
+/** The places the settings name, or the one spot at play.distance and play.angle. */
+export function originsOf(settings: Settings): readonly Origin[] {
+  return settings.origins.length > 0 ? settings.origins : [playSpot(settings)]
+}
+
+/** How far in front of the goal line the part of a place is that is nearest to it; negative behind. */
+export function nearestToLine(origin: Origin): Metres {
+  switch (origin.kind) {
+    case "spot":
+      return origin.x
+    case "polygon":
+      return Math.min(...origin.corners.map(([x]) => x))
+    case "wedge":
+      return origin.nearest * Math.cos(Math.max(Math.abs(origin.from), Math.abs(origin.to)))
+  }
+}
+
 /** The one spot of a play that names no origins. */
 function playSpot(settings: Settings): Origin {
   const distance = settings.quantities["play.distance"]
@@ -63,14 +80,13 @@ function playSpot(settings: Settings): Origin {
 }
 
 function patchesOf(origin: Origin): Patch[] {
+  requireInFront(nearestToLine(origin), origin.label)
   switch (origin.kind) {
     case "spot":
-      return [spotPatch(origin.x, origin.y, origin.label)]
+      return [spotPatch(origin.x, origin.y)]
     case "polygon":
-      for (const [x] of origin.corners) requireInFront(x, origin.label)
       return triangulate(origin.corners).flatMap(splitTriangle).map(trianglePatch)
     case "wedge":
-      requireInFront(origin.nearest * Math.cos(Math.max(Math.abs(origin.from), Math.abs(origin.to))), origin.label)
       return splitWedge([origin.nearest, origin.farthest, origin.from, origin.to]).map(wedgePatch)
   }
 }
@@ -79,13 +95,12 @@ function patchesOf(origin: Origin): Patch[] {
 function requireInFront(x: Metres, label: string): void {
   if (x < NEAREST_X)
     throw new RangeError(
-      `Cannot place the shots of "${label}" as x must be >= ${NEAREST_X} m in front of the goal line: current value is ${x} m`,
+      `Cannot place the shots of "${label}" as x must be >= ${NEAREST_X} m in front of the goal line: current value is ${Number(x.toFixed(3))} m`,
     )
 }
 
 /** A spot is a triangle without size. */
-function spotPatch(x: Metres, y: Metres, label: string): Patch {
-  requireInFront(x, label)
+function spotPatch(x: Metres, y: Metres): Patch {
   return { kind: TRIANGLE, shape: [x, y, x, y, x, y], x, y, size: 1 }
 }
 

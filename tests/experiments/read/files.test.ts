@@ -175,10 +175,16 @@ describe("a CSV of spots", () => {
       { kind: "spot", label: "slot", weight: 2, x: expect.closeTo(6.096, 12), y: -1 },
       { kind: "spot", label: "left, wide", weight: 1, x: expect.closeTo(9.144, 12), y: 4 },
     ])
-    const polar = spots("distance;angle (deg)\n10 m;90\n")
+    const polar = spots("distance;angle (deg)\n10 m;30\n")
     if (!("experiment" in polar)) throw new Error("should read")
     expect(polar.experiment.points[0]?.settings.origins).toEqual([
-      { kind: "spot", label: "line 2", weight: 1, x: expect.closeTo(0, 12), y: expect.closeTo(10, 12) },
+      {
+        kind: "spot",
+        label: "line 2",
+        weight: 1,
+        x: expect.closeTo(10 * Math.sqrt(0.75), 12),
+        y: expect.closeTo(5, 12),
+      },
     ])
   })
 

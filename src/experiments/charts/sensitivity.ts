@@ -1,7 +1,7 @@
 import { capital, percent, plain, signed } from "../report/words.ts"
 import type { RunResults } from "../results.ts"
 import type { QuantityEffect, SensitivityFinding } from "../sensitivity/finding.ts"
-import { effectText, measureName, quantityName } from "../sensitivity/words.ts"
+import { effectText, measureName, ofTheWhole, quantityName } from "../sensitivity/words.ts"
 import {
   type Chart,
   chartNumber,
@@ -91,15 +91,15 @@ interface View {
 
 function effectView(effects: readonly QuantityEffect[], view: View): Spec {
   const rows = effects.map((effect, at): Row => {
-    const { total, first } = effect
+    const [total, first] = [ofTheWhole(effect.total), ofTheWhole(effect.first)]
     return {
       ...placed(effect, at),
       value: inPercent(total.mean),
       low: inPercent(total.low),
       high: inPercent(total.high),
-      alone: inPercent(Math.max(0, first.mean)),
-      aloneLow: inPercent(Math.max(0, first.low)),
-      aloneHigh: inPercent(Math.max(0, first.high)),
+      alone: inPercent(first.mean),
+      aloneLow: inPercent(first.low),
+      aloneHigh: inPercent(first.high),
       text: plain(total.mean * 100, total.mean < 0.095 ? 1 : 0),
       told: effect.behind !== null && effect.behind.low > 0,
     }

@@ -22,6 +22,7 @@ import {
   baselineFor,
   capital,
   comparedWith,
+  decimalsApart,
   decimalsOf,
   inFileUnit,
   keyName,
@@ -213,8 +214,9 @@ export function withSpreads(swept: SweptQuantity, estimate: Estimate, assumption
 /** Decimals of the sweep, at least one, and one more where they would hide the interval. */
 export function decimalsFor(swept: SweptQuantity, { low, high }: Pick<Estimate, "low" | "high">): number {
   const decimals = leastDecimals(swept)
-  const width = Math.abs(inFileUnit(swept, high) - inFileUnit(swept, low))
-  return width > 0 && width < 1.5 * 10 ** -decimals ? decimals + 1 : decimals
+  const [from, to] = [inFileUnit(swept, low), inFileUnit(swept, high)].toSorted((a, b) => a - b) as [number, number]
+  const isHidden = to > from && to - from < 1.5 * 10 ** -decimals
+  return decimalsApart(from, to, isHidden ? decimals + 1 : decimals)
 }
 
 /** At least one, but none for an angle: nobody sets a pad to a tenth of a degree. */

@@ -2,6 +2,7 @@ import { isLostInNoise } from "../lost-in-noise.ts"
 import { MEASURES } from "../measures.ts"
 import type { AssumptionRange, RunResults } from "../results.ts"
 import { type Html, html, section } from "./html.ts"
+import { intervalMethods } from "./interval-methods.ts"
 import { baselineText, keyName, percent, plain, shotsText, valueText } from "./words.ts"
 
 /** How the run was made, in the order aims, data, estimands, methods, performance, and what a reviewer has to know. */
@@ -42,11 +43,8 @@ function estimands({ points }: RunResults): string {
 }
 
 function methods(results: RunResults): string {
-  const ways = [
-    ...new Set(results.points.flatMap(({ estimates }) => Object.values(estimates).map(({ method }) => method))),
-  ]
   const base = baselineText(results.experiment)
-  return `Every design point meets the same shots, so a difference from ${base} is paired; intervals by ${ways.join(", ")}; best and plateau by the bootstrap over replicates${setsOf(results)}`
+  return `Every design point meets the same shots, so a difference from ${base} is paired; intervals are ${intervalMethods(results.points)}; best and plateau by the bootstrap over replicates${setsOf(results)}`
 }
 
 function setsOf(results: RunResults): string {

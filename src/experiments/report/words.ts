@@ -87,17 +87,26 @@ export function percent(share: number, decimals = 1): string {
   return `${plain(share * 100, decimals)} %`
 }
 
+/**
+ * Decimals at which the two ends of an interval print apart: those given, or one or two more where the interval is narrower
+ * than a printed digit. Those given for an interval without width.
+ */
+export function decimalsApart(low: number, high: number, decimals: number): number {
+  const isApart = (digits: number): boolean => low.toFixed(digits) !== high.toFixed(digits)
+  return low < high ? ([decimals, decimals + 1, decimals + 2].find(isApart) ?? decimals) : decimals
+}
+
 /** A share with its interval: "91.2 % [90.8, 91.6]". */
-export function percentWithInterval(estimate: Estimate, decimals = 1): string {
-  const ends = `[${plain(estimate.low * 100, decimals)}, ${plain(estimate.high * 100, decimals)}]`
-  return `${percent(estimate.mean, decimals)} ${ends}`
+export function percentWithInterval({ mean, low, high }: Estimate): string {
+  const decimals = decimalsApart(low * 100, high * 100, 1)
+  return `${percent(mean, decimals)} [${plain(low * 100, decimals)}, ${plain(high * 100, decimals)}]`
 }
 
 /** A difference of shares in percentage points with both spreads: "+2.4 points [2.1, 2.7; assumptions 1.0 to 3.1]". */
-export function pointsWithSpreads(estimate: Estimate, assumptions?: AssumptionRange, decimals = 1): string {
+export function pointsWithSpreads(estimate: Estimate, assumptions?: AssumptionRange): string {
+  const decimals = decimalsApart(estimate.low * 100, estimate.high * 100, 1)
   const number = (share: number): string => plain(share * 100, decimals)
-  const range = assumedEnds(assumptions, number)
-  return `${signed(estimate.mean * 100, decimals)} points [${number(estimate.low)}, ${number(estimate.high)}${range}]`
+  return `${signed(estimate.mean * 100, decimals)} points ${spreadsText(estimate, assumptions, number)}`
 }
 
 /** "; assumptions 1.0 to 3.1", or that sampling hides them; "" where none were drawn. */
@@ -163,7 +172,10 @@ export function baselineText(experiment: Experiment, name = namedValue): string 
   const own = experiment.sweep.flatMap((swept, at) => (isShared(at) ? [] : [keyName(swept.key)]))
   const named = [...(oneCase && first.case !== "" ? [first.case] : []), ...shared].join(", ") || "the baseline"
   const kept = own.length === 0 ? [] : [`at the same ${own.join(" and ")}`]
-  return [named, ...(oneCase ? [] : ["in the same case"]), ...kept].join(" ")
+  // "outside in in the same case", or a case that seems to belong to the last of several values, is misread
+  const isMisread = named.includes(",") || /\bin$/.test(named)
+  const cases = oneCase ? "" : isMisread ? ", each in the same case" : " in the same case"
+  return [`${named}${cases}`, ...kept].join(" ")
 }
 
 /** Index of the point that another is compared with. */

@@ -4,7 +4,7 @@ import { type Html, html, section, tableHtml } from "../report/html.ts"
 import { capital, plain } from "../report/words.ts"
 import type { QuantityEffect, SensitivityFinding } from "./finding.ts"
 import { trainableOf } from "./training.ts"
-import { effectText, measureName, quantityName, savedText } from "./words.ts"
+import { behindText, effectText, measureName, quantityName, savedText } from "./words.ts"
 
 /** What the measure hangs on: every quantity with both effects, and what a tenth better saves. */
 export function sensitivitySection(finding: SensitivityFinding | undefined): Html {
@@ -17,16 +17,16 @@ export function sensitivitySection(finding: SensitivityFinding | undefined): Htm
     `${quantityText(QUANTITIES[effect.key], effect.low)} to ${quantityText(QUANTITIES[effect.key], effect.high)}`,
     effectText(effect.total),
     effectText(effect.first),
-    behindText(effect),
+    behindCell(effect),
     ...(hasGains ? gainCells(effect) : []),
   ])
   const title = finding.over === "training" ? "What training is worth most" : "What the result hangs on most"
   return section(title, [html`<p>${methodText(finding)}</p>\n`, tableHtml(header, rows)])
 }
 
-function behindText({ behind }: QuantityEffect): string {
+function behindCell({ behind }: QuantityEffect): string {
   if (behind === null) return "the first"
-  return behind.low <= 0 ? `${effectText(behind)}, cannot be told apart` : effectText(behind)
+  return behind.low <= 0 ? `${behindText(behind)}, cannot be told apart` : behindText(behind)
 }
 
 function gainCells({ key, gain }: QuantityEffect): string[] {
@@ -48,6 +48,6 @@ function methodText({ of, sets, values, shots, gainShots, effects }: Sensitivity
     `All ${effects.length} quantities are varied at once over their ranges, since one at a time would miss what they do together (Saltelli and Annoni 2010). ` +
     `The total effect is the share of the variance of the ${measureName(of)} that would be left if all others were known; alone is the part a quantity has without the others. ` +
     `Both from ${whole(values)} values (two sets of ${whole(sets)} scrambled Sobol' points and their exchanges; estimators of Jansen 1999 and Saltelli et al. 2010) of ${whole(shots)} shots each, the same shots for all: ${plain((values * shots) / 1e6, 1)} million shots. ` +
-    `Intervals: bootstrap over points and replicates together.${gains} A wide range has a large effect: effects tell goalies apart, gains tell what the next step brings; no source says which step practice reaches sooner.`
+    `Intervals: bootstrap over points and replicates together, held between 0 and 100 %, as a share can be no other.${gains} A wide range has a large effect: effects tell goalies apart, gains tell what the next step brings; no source says which step practice reaches sooner.`
   )
 }

@@ -23,8 +23,23 @@ export function measureName(of: string): string {
   return (measureOf(of)?.title ?? of).toLowerCase()
 }
 
-/** A share of the variance with its interval: "26 % [16, 38]". */
-export function effectText({ mean, low, high }: Estimate): string {
+/** What a share can be: an estimator of one may go past nothing or the whole, which is sampling error. */
+export function ofTheWhole({ mean, low, high }: Estimate): Pick<Estimate, "mean" | "low" | "high"> {
+  const held = (value: number): number => Math.min(1, Math.max(0, value))
+  return { mean: held(mean), low: held(low), high: held(high) }
+}
+
+/** A share of the variance with its interval, held within the whole: "26 % [16, 38]". */
+export function effectText(effect: Estimate): string {
+  return shareText(ofTheWhole(effect))
+}
+
+/** How far one share of the variance is behind another: "4 % [−1, 9]". */
+export function behindText({ mean, low, high }: Estimate): string {
+  return shareText({ mean, low, high: Math.min(1, high) })
+}
+
+function shareText({ mean, low, high }: Pick<Estimate, "mean" | "low" | "high">): string {
   if (!Number.isFinite(mean)) return "not known"
   const digits = Math.abs(mean) < 0.095 ? 1 : 0
   return `${percent(mean, digits)} [${plain(low * 100, digits)}, ${plain(high * 100, digits)}]`

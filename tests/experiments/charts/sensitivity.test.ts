@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest"
 import { chartsOf } from "../../../src/experiments/charts/charts-of.ts"
 import { svgOf } from "../../../src/experiments/charts/render.ts"
 import { sensitivityChart } from "../../../src/experiments/charts/sensitivity.ts"
-import { depthAlone } from "../fixture-results.ts"
+import { depthAlone, estimate } from "../fixture-results.ts"
 import { INVENTED } from "../sensitivity/finding-fixture.ts"
 
 const results = { ...depthAlone(), sensitivity: INVENTED }
@@ -25,6 +25,15 @@ describe("sensitivityChart()", () => {
     const texts = textsOf(await svgOf(sensitivityChart({ ...results, sensitivity: { ...INVENTED, effects } })!))
     expect(texts).toContain("Share of the spread in save rate, %")
     expect(texts.some((text) => text.includes("10 % better"))).toBe(false)
+  })
+
+  // seen red: an interval drawn up to 117 %
+  test("draws no share beyond the whole", () => {
+    const [first, ...rest] = INVENTED.effects
+    const effects = [{ ...first!, total: estimate(0.67, 0.5) }, ...rest]
+    const drawn = JSON.stringify(sensitivityChart({ ...results, sensitivity: { ...INVENTED, effects } })!.spec)
+    expect(drawn).toContain('"high":100')
+    expect(drawn).not.toContain('"high":117')
   })
 
   test("comes first among the charts of a run that asks, and is none of another's", () => {

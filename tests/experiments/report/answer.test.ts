@@ -299,6 +299,30 @@ describe("words", () => {
     expect(baselineText(depthByDistance().experiment)).toBe("depth 1.2 m in the same case")
   })
 
+  // seen red: "outside in in the same case"
+  test("a baseline of several values, or one that ends in a small word, is set off from its case", () => {
+    const named = (value: string): string => {
+      const results = stanceByCase()
+      const base = results.experiment.points.map((point) => ({ ...point, swept: [value] }))
+      return baselineText({ ...results.experiment, points: base }, valueText)
+    }
+    expect(named("outside in")).toBe("outside in, each in the same case")
+    expect(named("outside in, backing")).toBe("outside in, backing, each in the same case")
+    expect(named("set")).toBe("set in the same case")
+  })
+
+  // seen red: [1.6, 1.6]
+  test("an interval narrower than a printed digit gets the digits that show it, an empty one does not", () => {
+    expect(percentWithInterval(estimate(0.0791, 0.0002))).toBe("7.91 % [7.89, 7.93]")
+    expect(pointsWithSpreads(estimate(0.01601, 0.00003), { low: 0.01, high: 0.02, sets: 64 })).toBe(
+      "+1.601 points [1.598, 1.604; assumptions 1.000 to 2.000]",
+    )
+    expect(percentWithInterval(estimate(0, 0))).toBe("0.0 % [0.0, 0.0]")
+    expect(pointsWithSpreads(estimate(0, 1e-9))).toBe("0.0 points [0.0, 0.0]")
+    const best = withCurve(depthAlone(steep), { best: estimate(1.412, 0.002) })
+    expect(answerOf(best).headline).toContain("1.412 m (sampling 1.410 to 1.414")
+  })
+
   test("numbers carry a true minus, no negative zero, and intervals", () => {
     expect(plain(-0.04, 1)).toBe("0.0")
     expect(plain(-1.25, 1)).toBe("\u22121.3")

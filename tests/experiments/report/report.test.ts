@@ -122,6 +122,26 @@ test("a run without a shot on goal has a report, no chart, and no number that is
   expect(page).not.toMatch(/NaN|undefined|Infinity/)
 })
 
+// seen red: "ratio over replicates, t, ratio over replicates, Wilson by count, …"
+test("reportOf() says each way an interval was made once, in words", () => {
+  const results = depthAlone()
+  const ways = [
+    "ratio over replicates, Wilson by count",
+    "ratio over replicates, t",
+    "ratio over replicates, t, 3 % wider as it was waited for",
+    "by some new way",
+  ]
+  const points = results.points.map((point) => ({
+    ...point,
+    estimates: Object.fromEntries(
+      Object.entries(point.estimates).map(([key, one], at) => [key, { ...one, method: ways[at % ways.length]! }]),
+    ),
+  }))
+  expect(reportOf({ ...results, points }, [], { catalogue: CATALOGUE })).toContain(
+    "intervals are Student&#39;s t on ratios of sums over the replicates; Wilson&#39;s interval by count where hardly anything was seen; by some new way; best and plateau by the bootstrap",
+  )
+})
+
 test("reportOf() works with the records of the models", () => {
   expect(reportOf(depthAlone(), []).length).toBeGreaterThan(8000)
 })

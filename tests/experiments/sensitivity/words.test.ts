@@ -3,9 +3,14 @@ import { withSensitivity } from "../../../src/experiments/sensitivity/answer.ts"
 import type { SensitivityFinding } from "../../../src/experiments/sensitivity/finding.ts"
 import { sensitivitySection } from "../../../src/experiments/sensitivity/section.ts"
 import { sensitivityTable } from "../../../src/experiments/sensitivity/table.ts"
-import { sensitivityHeadline, sensitivityNotes } from "../../../src/experiments/sensitivity/words.ts"
+import {
+  behindText,
+  effectText,
+  sensitivityHeadline,
+  sensitivityNotes,
+} from "../../../src/experiments/sensitivity/words.ts"
 import { csvOf } from "../../../src/experiments/write/csv.ts"
-import { depthAlone } from "../fixture-results.ts"
+import { depthAlone, estimate } from "../fixture-results.ts"
 import { INVENTED } from "./finding-fixture.ts"
 
 describe("sensitivityHeadline()", () => {
@@ -28,6 +33,14 @@ describe("sensitivityHeadline()", () => {
     )
     expect(sensitivityNotes(idle)).toEqual([])
   })
+})
+
+// seen red: 67 % [37, 117]
+test("a share of the spread is held between nothing and the whole, how far one is behind may be less than nothing", () => {
+  expect(effectText(estimate(0.67, 0.5))).toBe("67 % [17, 100]")
+  expect(effectText(estimate(-0.01, 0.05))).toBe("0.0 % [0.0, 4.0]")
+  expect(effectText(estimate(Number.NaN, 0))).toBe("not known")
+  expect(behindText(estimate(0.6, 0.7))).toBe("60 % [\u221210, 100]")
 })
 
 describe("sensitivityNotes()", () => {

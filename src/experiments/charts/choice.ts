@@ -54,7 +54,7 @@ export function choiceChart(results: RunResults): Chart | null {
     ...(isLone ? [] : [differenceView(results, points, plot)]),
   ]
   const hasRange = rates.some((row) => row.assumedLow !== null)
-  const marks = [...(hasRange ? ["thin: assumptions"] : []), ...(isLone ? [] : ["ring: the best"])]
+  const marks = [...(hasRange ? ["thin: assumptions"] : []), ...(isLone ? [] : ["ring: the highest"])]
   const description = names.map((name, at) => `${name}: ${rates.filter((row) => !row.isCase)[at]!.text}`).join("; ")
   return {
     name: "bars",

@@ -4,6 +4,7 @@ import { angleErrorChart } from "./angle-error.ts"
 import type { Chart } from "./chart.ts"
 import { choiceChart } from "./choice.ts"
 import { type CurveOptions, curveChart } from "./curve.ts"
+import { designCurveChart } from "./design-curve.ts"
 import { goalMapChart } from "./goal-map.ts"
 import { goalsSavedChart } from "./goals-saved.ts"
 import { heatChart } from "./heat.ts"
@@ -42,7 +43,7 @@ export function chartsWithoutShots(results: Pick<RunResults, "experiment" | "puc
 function drawn(kind: ChartKind, results: RunResults, options: ChartOptions): (Chart | null)[] {
   switch (kind) {
     case "curve":
-      return [curveChart(results, options)]
+      return [results.experiment.design === undefined ? curveChart(results, options) : designCurveChart(results)]
     case "heat map":
       return [heatChart(results)]
     case "bars":

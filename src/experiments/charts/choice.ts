@@ -1,5 +1,5 @@
 import { toldRange } from "../lost-in-noise.ts"
-import { baselineText, comparedWith, plain, rateOf, signed, valueText } from "../report/words.ts"
+import { baselineText, comparedWith, namedValue, plain, rateOf, signed, valueText } from "../report/words.ts"
 import type { PointResult, RunResults } from "../results.ts"
 import {
   type Chart,
@@ -15,7 +15,7 @@ import {
 } from "./chart.ts"
 import { COLOURS, CONFIG, seriesMark, TEXT, WIDTH } from "./look.ts"
 import { bestPoint, wholePlay } from "./series.ts"
-import { textWidth } from "./text-width.ts"
+import { textWidth, wrapText } from "./text-width.ts"
 
 interface Row {
   readonly label: string
@@ -77,16 +77,23 @@ export function choiceChart(results: RunResults): Chart | null {
 }
 
 function differenceView(results: RunResults, points: readonly PointResult[], plot: number): Spec {
-  const title = `Points against ${baselineText(results.experiment, valueText)}`
+  const title = `Points against ${baselineText(results.experiment, valueName(results))}`
   return dotView(rowsOf(results, points, true), { plot, title, room: 0, zero: true })
 }
 
 function rowName(results: RunResults, point: PointResult): string {
-  const values = results.experiment.sweep.map((swept, at) => valueText(swept, point.swept[at]!))
+  const named = valueName(results)
+  const values = results.experiment.sweep.map((swept, at) => named(swept, point.swept[at]!))
   const spot = point.spot === "all" ? [] : [point.spot]
   const name = [...spot, ...values].join(", ") || point.case
   if (name !== "") return name
   return results.points.length > 1 ? "all places" : "this run"
+}
+
+/** How a value is written: a number beside other values is told by its name, and one alone by the question. */
+function valueName({ experiment }: RunResults): typeof namedValue {
+  return (swept, value) =>
+    swept.kind === "quantity" && experiment.sweep.length > 1 ? namedValue(swept, value) : valueText(swept, value)
 }
 
 /** Rows from the top, a heading before each case; y in px. */
@@ -164,7 +171,7 @@ function dotView(rows: readonly Row[], view: View): Spec {
     type: "quantitative",
     scale: { domain, range: [from, from + view.plot], nice: false, zero: false },
     axis: {
-      title: view.title,
+      title: wrapText(view.title, TEXT.axisTitle, view.plot, true),
       tickCount: 5,
       gridColor: COLOURS.line,
       domain: false,

@@ -31,14 +31,25 @@ export function inFileUnit(swept: Swept & { readonly kind: "quantity" }, value: 
   return Number(((value - swept.unitZero) / swept.unitFactor).toPrecision(12))
 }
 
-/** Decimals that print every value of a sweep without loss, at most 3. */
+/**
+ * Decimals that print every value of a sweep without loss, at most 3. Where none do, as of points of a design: as many as
+ * show a five-hundredth of the range and keep the values apart.
+ */
 export function decimalsOf(swept: Swept & { readonly kind: "quantity" }): number {
   const values = swept.values.map((value) => inFileUnit(swept, value))
-  for (let decimals = 0; decimals < 3; decimals++) {
+  for (let decimals = 0; decimals < MOST_DECIMALS; decimals++) {
     if (values.every((value) => Math.abs(value - Number(value.toFixed(decimals))) < 1e-6)) return decimals
   }
-  return 3
+  const span = Math.max(...values) - Math.min(...values)
+  const apart = new Set(values).size
+  for (let decimals = 0; decimals < MOST_DECIMALS; decimals++) {
+    const printed = new Set(values.map((value) => value.toFixed(decimals)))
+    if (10 ** -decimals <= span / 500 && printed.size === apart) return decimals
+  }
+  return MOST_DECIMALS
 }
+
+const MOST_DECIMALS = 3
 
 /** Number with a true minus sign. */
 export function plain(value: number, decimals: number): string {

@@ -217,6 +217,10 @@ export interface GoalMapPicture {
 
 /** One branch of a play from above, as it usually goes, with the goalie's way and the times of both. */
 export interface PlanPicture {
+  /** Index of the design point. */
+  readonly index: number
+  /** Branches its play has; not all need be shown. */
+  readonly ways: number
   readonly title: string
   readonly subtitle: string
   readonly rink: Rink

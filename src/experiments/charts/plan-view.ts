@@ -1,4 +1,4 @@
-import { plain } from "../report/words.ts"
+import { plain, pointText } from "../report/words.ts"
 import type { PlanPicture, RunResults } from "../results.ts"
 import { type Chart, questionOf, type Spec } from "./chart.ts"
 import { COLOURS, FONT_STACK, TEXT, WIDTH } from "./look.ts"
@@ -34,13 +34,28 @@ export function planViewChart(results: RunResults): Chart | null {
   return panelPage({
     name: "plan-view",
     question: questionOf(results.experiment),
-    subtitles: [`The play from above as it usually goes, ${results.experiment.goalieName} in the net`],
+    subtitles: [
+      `The play from above as it usually goes, ${results.experiment.goalieName} in the net`,
+      ...shownText(results, plans),
+    ],
     description: plans.map((plan) => `${plan.title}: ${factsOf(plan)}`).join("; "),
     panels,
     size: { width: ROOM, height: heads.height + high + 18 + TIMELINE_HEIGHT },
     columns: 1,
     footer: { marks: keyMarks(), height: 44 },
   })
+}
+
+/** Which points and branches of their plays are drawn, where not all are. */
+function shownText({ experiment }: RunResults, plans: readonly PlanPicture[]): string[] {
+  const firsts = [...new Map(plans.map((plan) => [plan.index, plan])).values()]
+  const ways = firsts.reduce((sum, plan) => sum + plan.ways, 0)
+  const of = experiment.points.length
+  const names = firsts.map(({ index }) => pointText(experiment, index)).join("; ")
+  const points = firsts.length < of ? `${firsts.length} of ${of} points: ${names}` : ""
+  const branches = plans.length < ways ? `${plans.length} of the ${ways} ways their plays go, the usual ones first` : ""
+  const parts = [points, branches].filter((part) => part !== "")
+  return parts.length === 0 ? [] : [parts.join(" · ")]
 }
 
 /** What the picture shows, in words: where the goalie is at the release, moving or set. */

@@ -80,11 +80,8 @@ export const command: Command = {
     const warningsOf = ({ experiment }: Checked): string[] =>
       experiment === null ? [] : undrawnByFile(experiment).map((undrawn) => undrawnText(undrawn, "will be"))
     if (given.json === true)
-      printJson(
-        checked.map((item) => asJson(item, warningsOf(item))),
-        streams,
-      )
-    else for (const item of checked) printChecked(item, warningsOf(item), streams)
+      printJson(await Promise.all(checked.map((item) => asJson(item, warningsOf(item)))), streams)
+    else for (const item of checked) await printChecked(item, warningsOf(item), streams)
     return checked.every((item) => item.experiment !== null) ? EXIT.done : EXIT.wrong
   },
 }
@@ -95,27 +92,34 @@ function together(file: string, text: string): Problem {
   return { kind: "contradiction", file, line: null, column: null, ...facts, text }
 }
 
-function printChecked({ file, experiment, problems }: Checked, warnings: readonly string[], streams: Streams): void {
+async function printChecked(
+  { file, experiment, problems }: Checked,
+  warnings: readonly string[],
+  streams: Streams,
+): Promise<void> {
   if (experiment === null) {
     printProblems(problems, streams)
     return
   }
+  const { shotsWords } = await import("./shots-words.ts")
   const { green, yellow, dim } = colours(streams)
-  streams.out(`${green(`${file} reads clean`)}\n  ${experiment.question}\n  ${dim(planOf(experiment))}\n`)
+  streams.out(
+    `${green(`${file} reads clean`)}\n  ${experiment.question}\n  ${dim(planOf(experiment, shotsWords(experiment)))}\n`,
+  )
   for (const warning of warnings) streams.err(`  ${yellow(warning)}\n`)
 }
 
-/** What a run of it would do, in one line. */
-function planOf(experiment: Experiment): string {
-  const { points, cases, sweep, shots, halfWidth, judged, seed } = experiment
+/** What a run of it would do, in one line; `shots` says how many it fires. */
+function planOf(experiment: Experiment, shots: string): string {
+  const { points, cases, sweep, halfWidth, judged, seed } = experiment
   const parts = [count(points.length, "point")]
   if (cases.length > 1) parts.push(`${cases.length} cases: ${cases.join(", ")}`)
   if (sweep.length > 0) parts.push(`swept: ${sweep.map((swept) => `${swept.key} (${swept.values.length})`).join(", ")}`)
   if (experiment.design !== undefined) parts.push(`${experiment.design.kind} design`)
   if (experiment.sensitivity !== undefined) parts.push(sensitivityPlan(experiment.sensitivity))
   const of = judged === "difference" ? " of every difference from the baseline" : ""
-  const until = halfWidth === null ? "" : ` or until ± ${Number((halfWidth * 100).toPrecision(6))} %${of} is known`
-  parts.push(`${count(shots, "shot")} a point${until}`, `seed ${seed}`)
+  const until = halfWidth === null ? "" : `, or until ± ${Number((halfWidth * 100).toPrecision(6))} %${of} is known`
+  parts.push(`${shots}${until}`, `seed ${seed}`)
   return parts.join(" · ")
 }
 
@@ -126,10 +130,24 @@ function sensitivityPlan({ ranges, sets, shots }: SensitivityAsked): string {
   return `sensitivity over ${ranges.length} quantities: ${count(values, "value")} of ${count(shots, "shot")}, ${millions} million`
 }
 
-function asJson({ file, experiment, problems }: Checked, warnings: readonly string[]): object {
+async function asJson({ file, experiment, problems }: Checked, warnings: readonly string[]): Promise<object> {
   if (experiment === null) return { file, clean: false, problems }
   const { question, points, cases, sweep, shots, halfWidth, judged, seed, measures, charts } = experiment
   const swept = sweep.map(({ key, values }) => ({ key, values: values.length }))
-  const plan = { question, points: points.length, cases, swept, shots, halfWidth, judged, seed, measures, charts }
+  const { firedShots } = await import("../experiments/run/shot-plan.ts")
+  const fired = firedShots(experiment)
+  const plan = {
+    question,
+    points: points.length,
+    cases,
+    swept,
+    shots,
+    fired,
+    halfWidth,
+    judged,
+    seed,
+    measures,
+    charts,
+  }
   return { file, clean: true, problems, warnings, ...plan, sampling: samplingOf(experiment) }
 }

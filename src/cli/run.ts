@@ -92,6 +92,13 @@ async function checkpointOf(
   return null
 }
 
+/** How many shots a run fires, and what keeping them takes. */
+async function planWords(experiment: Experiment, given: Arguments): Promise<string> {
+  const { roomWords, shotsWords } = await import("./shots-words.ts")
+  const room = given.keepShots === true ? `; every one kept takes ${roomWords(experiment)}` : ""
+  return `Firing ${shotsWords(experiment)}${room}\n`
+}
+
 function isQuiet(given: Arguments): boolean {
   return given.quiet === true || given.json === true
 }
@@ -116,6 +123,7 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
   let describing: Promise<Chart[]> = Promise.resolve([])
   const progress = isQuiet(order.given) ? null : await openProgress()
   const stop = watchInterrupt(streams, () => progress?.end())
+  const plan = isQuiet(order.given) ? "" : await planWords(experiment, order.given)
   let begun = false
   try {
     const options: RunOptions = {
@@ -132,6 +140,8 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
         describing.then(draw, () => {})
       },
       onProgress: (share, stage, shots) => {
+        // what cannot be played is found before
+        if (!begun) streams.err(plan)
         begun = true
         progress?.show(share, stage, shots)
       },

@@ -127,6 +127,28 @@ describe("check", () => {
     ])
   })
 
+  // seen to fail: the shots as the file has them
+  test("says how many shots are fired, at a point and at all, and how many were asked for", async () => {
+    const good = write("good.yaml", "question: x\nsweep: { goalie.depth: [1 m, 2 m] }\nshots: 256")
+    expect((await run("check", good)).out).toContain(
+      " · 512 shots a point (256 rounded up to whole batches), 1,024 for 2 points · ",
+    )
+    expect((await run("check", good, "--shots", "24576")).out).toContain(" · 24,576 shots a point, 49,152 for 2 points")
+    expect((await run("check", good, "--shots", "20000", "--half-width", "1%")).out).toContain(
+      " · at most 20,480 shots a point (20,000 rounded up to whole batches), 40,960 for 2 points, or until ± 1 % is known",
+    )
+    expect(JSON.parse((await run("check", good, "--json")).out)).toMatchObject([{ shots: 256, fired: 512 }])
+  })
+
+  // seen to fail: a limit that is no whole number of batches
+  test("never rounds shots up beyond the limit that it states", async () => {
+    const good = write("good.yaml", "question: x")
+    const { err } = await run("check", good, "--shots", "2000000000")
+    const limit = /from 100 to ([\d,]+)/.exec(err)![1]!
+    const { out } = await run("check", good, "--shots", String(Number(limit.replaceAll(",", "")) - 1))
+    expect(out).toContain(` · ${limit} shots a point (`)
+  })
+
   test("takes flags through the same checks", async () => {
     const good = write("good.yaml", "question: x")
     expect(

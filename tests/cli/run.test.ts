@@ -48,6 +48,16 @@ describe("goalmouth run", () => {
     expect(readdirSync(place).filter((name) => name.includes("partial"))).toEqual([])
   })
 
+  // seen to fail: nothing said before the end
+  test("says first how many shots it fires, and what keeping them takes", async () => {
+    const flags = ["--no-assumptions", "--workers", "1", "--shots", "600"]
+    const kept = await run(file, "--out", join(folder, "counted"), ...flags, "--keep-shots")
+    expect(kept.err.split("\n")[0]).toBe(
+      "Firing 1,024 shots a point (600 rounded up to whole batches), 4,096 for 4 points; every one kept takes some 0.18 MB",
+    )
+    expect((await run(file, "--out", join(folder, "counted"), ...flags, "--quiet")).err).toBe("")
+  })
+
   test("columns are the swept key with the file's unit, each measure with its interval, shots and seed", async () => {
     const place = join(folder, "columns")
     await run(file, "--out", place, "--no-assumptions", "--quiet", "--workers", "1")

@@ -11,7 +11,8 @@ export const USUAL_SHOTS = 20_000
 /** Ceiling when a file asks for a half-width alone. */
 export const USUAL_CEILING = 400_000
 export const FEWEST_SHOTS = 100
-export const MOST_SHOTS = 1_000_000_000
+/** A whole number of batches of every replicate, so that rounding up to them never goes beyond. */
+export const MOST_SHOTS = 2 ** 30
 /** Half-widths from a hundredth of a point to twenty points. */
 export const HALF_WIDTH = { dimension: "share", least: 0.0001, most: 0.2 } as const
 

@@ -1,5 +1,4 @@
 import type { SceneOutline } from "../../models/plays/scene.ts"
-import { planShots, type ShotPlan } from "../../sim/sampling.ts"
 import { mergeTally } from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
 import { carryOn, endAt, type FiringState, firingState, numbersOf, type Place, shotsOfPoints } from "./firing-state.ts"
@@ -9,10 +8,9 @@ import { inOrder } from "./in-order.ts"
 import { type SumsOfPoints, talliesOfPoints } from "./point-tallies.ts"
 import { answersAhead, type Pool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
+import { batchesOf, firedShots, planOf } from "./shot-plan.ts"
 import type { BatchTask } from "./tasks.ts"
 
-/** Shots after which a wanted half-width is first judged. */
-const FIRST_JUDGED = 2048
 /** A run is fired in about this many instalments at least. */
 const INSTALMENTS = 16
 /** Shots against poses in one instalment at most, where one batch of each replicate is not already more. */
@@ -31,14 +29,9 @@ export interface Fired extends SumsOfPoints {
   readonly stoppedBy: "shots" | "half-width" | "ceiling" | "interrupted"
 }
 
-/** How an experiment's shots are cut: into batches of one size, for a wanted half-width that of its first judgement. */
-export function planOf(experiment: Experiment): ShotPlan {
-  return planShots(experiment.halfWidth === null ? experiment.shots : Math.min(experiment.shots, FIRST_JUDGED))
-}
-
 /**
  * Fires the wanted number of shots. A wanted half-width is judged at fixed counts alone: first after
- * {@link FIRST_JUDGED} shots and each time the shots have doubled. A point that is known as well as wanted takes no more of
+ * the shots of {@link planOf} and each time the shots have doubled. A point that is known as well as wanted takes no more of
  * them. Tallies are merged in the order of their tasks as they come, and kept by the checkpoint of the options. An
  * interruption is answered once every point that takes more shots has taken the same.
  */
@@ -50,11 +43,11 @@ export async function fireUntilEnough(
   options: RunOptions,
 ): Promise<Fired> {
   const plan = planOf(experiment)
-  const all = Math.max(1, Math.ceil(experiment.shots / (plan.replicates * plan.batch)))
+  const all = batchesOf(experiment)
   const state = firingState(scenes, experiment.points.length, plan)
   carryOn(state, options.checkpoint?.found("shots") ?? null)
   const { tallies, place, ends } = state
-  const most = plan.replicates * plan.batch * all
+  const most = firedShots(experiment)
   let judged = experiment.halfWidth === null ? all : Math.min(plan.batches, all)
   // once there are shots beyond it, a count has been judged, and its sums are no longer alone
   while (judged < place.done + Math.sign(place.merged)) judged = Math.min(2 * judged, all)

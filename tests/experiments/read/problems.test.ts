@@ -203,7 +203,7 @@ describe("one clear message for", () => {
     [
       "a number with a thousands comma",
       "shots: 40,000",
-      "Cannot read depth.yaml:2:1 as shots must be a whole number from 100 to 1,000,000,000: current value is 40,000 (write 40000)",
+      "Cannot read depth.yaml:2:1 as shots must be a whole number from 100 to 1,073,741,824: current value is 40,000 (write 40000)",
     ],
     [
       "an unknown measure",
@@ -368,7 +368,7 @@ describe("flags", () => {
     [
       "too few shots",
       { shots: "3" },
-      "Cannot read --shots 3 as shots must be a whole number from 100 to 1,000,000,000: current value is 3",
+      "Cannot read --shots 3 as shots must be a whole number from 100 to 1,073,741,824: current value is 3",
     ],
     [
       "a half-width of half",

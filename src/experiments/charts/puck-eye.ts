@@ -46,6 +46,8 @@ export function puckEyeChart(results: Pick<RunResults, "experiment" | "puckEye">
     subtitles: [
       `${results.experiment.goalieName} as the puck sees it`,
       "numbers on the net: milliseconds, for a shot at the usual speed from there and the goalie's median reaction",
+      // outlines are of straight lines and numbers of flights, which rise and drop: 16 cm at the mouth behind depth 3 m
+      "the outlines are what hides the net in a straight line; a shot that drops can pass over a limb, and its number then stands on it",
     ],
     description: describe(panels),
     panels: drawings,

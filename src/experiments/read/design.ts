@@ -17,6 +17,9 @@ import { MOST_POINTS, type SweptKey } from "./sweep.ts"
 /** Digits of a value in the unit of the file: no wheel is turned more finely, and tables stay readable. */
 const DIGITS = 6
 
+/** A whole design, for whoever left out a part of it: one key with a range of its own, one with its plausible range. */
+const EXAMPLE = "design: { kind: sobol, points: 64, over: { goalie.depth: { from: 0 m, to: 2 m }, goalie.stature: } }"
+
 /** Points spread over ranges: the keys change in lockstep, each with a value for every point. */
 export interface DesignRead {
   readonly kind: DesignKind
@@ -27,14 +30,14 @@ export interface DesignRead {
 /** Reads `design:`; the run's seed decides where its points lie. Null with problems when it cannot be used. */
 export function readDesign(found: Found, seed: string, problems: Problem[]): DesignRead | null {
   if (!isMap(found.node)) {
-    problems.push(notAMapping(found))
+    problems.push(notAMapping(found, `such as ${EXAMPLE}`))
     return null
   }
   const parts = partsOf(found, keysOf(DESIGN_FIELDS), problems)
   const missing = keysOf(DESIGN_FIELDS).filter((name) => !parts.has(name))
   for (const name of missing) {
     const facts = { key: `${found.key}.${name}`, rule: "given", current: "nothing" }
-    fail(found, problems, { kind: "missing key", ...facts })
+    fail(found, problems, { kind: "missing key", ...facts, remedy: `such as ${EXAMPLE}` })
   }
   const [kindFound, overFound, pointsFound] = [parts.get("kind"), parts.get("over"), parts.get("points")]
   const kind = kindFound === undefined ? null : readName(kindFound, DESIGN_KINDS, problems)

@@ -44,9 +44,9 @@ export function unknownKey(found: Found, known: readonly string[]): Problem {
   return problemAt(placeOf(found), { kind: "unknown key", ...facts })
 }
 
-/** A value that should have been a mapping of keys. */
-export function notAMapping(found: Found): Problem {
-  const facts = { key: found.key, rule: "a mapping of keys to values", current: show(found) }
+/** A value that should have been a mapping of keys; the remedy may show one. */
+export function notAMapping(found: Found, remedy: string | null = null): Problem {
+  const facts = { key: found.key, rule: "a mapping of keys to values", current: show(found), remedy }
   return problemAt(placeOf(found), { kind: "wrong type", ...facts })
 }
 

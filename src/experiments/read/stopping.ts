@@ -76,7 +76,7 @@ function readUntil(found: Found | undefined, problems: Problem[]): Until {
   const nothing = { halfWidth: null, judged: null, most: null }
   if (found === undefined) return nothing
   if (!isMap(found.node)) {
-    problems.push(notAMapping(found))
+    problems.push(notAMapping(found, "such as until: { half-width: 0.5 %, most: 100000 }"))
     return nothing
   }
   const parts = partsOf(found, keysOf(UNTIL_FIELDS), problems)

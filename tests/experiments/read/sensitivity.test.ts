@@ -10,6 +10,9 @@ function read(body: string, overrides: Overrides = {}): Experiment {
   return result.experiment
 }
 
+/** What the remedy of a design shows. */
+const EXAMPLE = "design: { kind: sobol, points: 64, over: { goalie.depth: { from: 0 m, to: 2 m }, goalie.stature: } }"
+
 function messagesOf(body: string): string[] {
   const result = readExperimentText("train.yaml", `question: What counts?\n${body}`)
   return "problems" in result ? result.problems.map((problem) => problem.text) : []
@@ -70,6 +73,10 @@ describe("sensitivity:", () => {
 describe("design:", () => {
   const DESIGN =
     "design: { kind: sobol, points: 16, over: { goalie.depth: { from: 0 m, to: 2 m }, goalie.arm_speed: } }"
+
+  test("reads the example that its problems show", () => {
+    expect(read(EXAMPLE).points).toHaveLength(64)
+  })
 
   // seen red: the unit box not stretched over the range
   test("spreads points over all ranges at once, evenly over each, and the seed moves them", () => {
@@ -161,6 +168,16 @@ describe("one clear message for", () => {
       "a sensitivity that is one word",
       "sensitivity: training",
       "Cannot read train.yaml:2:1 as sensitivity must be a mapping of keys to values: current value is training",
+    ],
+    [
+      "a design that is one word",
+      "design: sobol",
+      `Cannot read train.yaml:2:1 as design must be a mapping of keys to values: current value is sobol (such as ${EXAMPLE})`,
+    ],
+    [
+      "a design without its number of points",
+      "design: { kind: sobol, over: [goalie.arm_speed, goalie.drop_time] }",
+      `Cannot read train.yaml:2:1 as design.points must be given: current value is nothing (such as ${EXAMPLE})`,
     ],
     [
       "a design beside a sweep",

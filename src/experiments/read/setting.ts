@@ -36,12 +36,11 @@ export function isQuantityKey(key: string): key is QuantityKey {
   return Object.hasOwn(QUANTITIES, key)
 }
 
+/** Limits of a quantity; its default and usual unit, where it has them, tell what was likely meant. */
+type Limits = Pick<Quantity, "dimension" | "least" | "most"> & Partial<Pick<Quantity, "value" | "unit">>
+
 /** Reads a number with its unit within a quantity's hard limits. */
-export function readQuantity(
-  found: Found,
-  quantity: Pick<Quantity, "dimension" | "least" | "most">,
-  problems: Problem[],
-): Measured | null {
+export function readQuantity(found: Found, quantity: Limits, problems: Problem[]): Measured | null {
   const measured = readMeasured(found, quantity.dimension, problems)
   if (measured === null) return null
   // half a part in a billion beyond a limit is rounding of the unit, not a wish
@@ -114,6 +113,7 @@ function unreadableRemedy(result: Unreadable, text: string, dimension: Dimension
 
 /** The unit most often meant when a number is out of range: feet for metres, km/h for m/s. */
 const CONFUSED: Readonly<Record<string, string>> = {
+  "": "%",
   m: "ft",
   ft: "m",
   cm: "in",
@@ -123,14 +123,28 @@ const CONFUSED: Readonly<Record<string, string>> = {
   mph: "km/h",
 }
 
-/** The number taken in another unit, when that would be allowed: twelve feet where twelve metres are too many. */
-function otherUnit(measured: Measured, quantity: Pick<Quantity, "dimension" | "least" | "most">): string | null {
+/** Farther than this many times from the default, either way, no number is of a usual size. */
+const USUAL = 20
+
+/**
+ * The number taken in a unit that is easily confused with its own, or in that which the quantity is usually written in,
+ * when that is allowed and of a usual size: twelve feet where twelve metres are too many.
+ */
+function otherUnit(measured: Measured, quantity: Limits): string | null {
   const { name } = measured.unit
-  const others = UNITS[quantity.dimension].filter((unit) => unit.name !== name)
+  const likely = [CONFUSED[name], quantity.unit]
+  const others = UNITS[quantity.dimension].filter((unit) => unit.name !== name && likely.includes(unit.name))
   others.sort((a, b) => Number(b.name === CONFUSED[name]) - Number(a.name === CONFUSED[name]))
   const meant = others.find((unit) => {
     const value = toSi(measured.written, unit)
-    return measured.written !== 0 && value >= quantity.least && value <= quantity.most
+    return measured.written !== 0 && value >= quantity.least && value <= quantity.most && isUsual(value, quantity)
   })
   return meant === undefined ? null : `did you mean ${`${trimNumber(measured.written, 6)} ${meant.name}`.trim()}?`
+}
+
+/** Whether a value is near enough to the default, where there is one, to be meant. */
+function isUsual(value: number, { value: usual = 0 }: Limits): boolean {
+  if (!Number.isFinite(usual) || usual === 0) return true
+  const times = Math.abs(value / usual)
+  return times <= USUAL && times >= 1 / USUAL
 }

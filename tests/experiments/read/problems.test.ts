@@ -21,6 +21,16 @@ describe("one clear message for", () => {
       "Cannot read depth.yaml:3:3 as goalie.depth must be between 0 m and 8 m: current value is 12 m (did you mean 12 ft?)",
     ],
     [
+      "a value far out of range, with no unit that nobody meant",
+      "play.distance: 800 m",
+      "Cannot read depth.yaml:2:1 as play.distance must be between 1 m and 55 m: current value is 800 m",
+    ],
+    [
+      "a value in seconds of what is written in milliseconds",
+      "goalie.reaction_median: 170 s",
+      "Cannot read depth.yaml:2:1 as goalie.reaction_median must be between 0.05 s and 1 s: current value is 170 s (did you mean 170 ms?)",
+    ],
+    [
       "places of shots in a play that has its own",
       "play:\n  kind: two-on-one\n  from: [{ distance: 6 m, angle: 0 deg }]",
       "Cannot read depth.yaml:4:3 as play.from must be left out of the play two-on-one: current value is a list (give play.distance and play.angle)",
@@ -148,7 +158,7 @@ describe("one clear message for", () => {
     [
       "one bad value in a swept list",
       "sweep: { goalie.depth: [1 m, 99 m, 2 m] }",
-      "Cannot read depth.yaml:2:30 as goalie.depth must be between 0 m and 8 m: current value is 99 m (did you mean 99 cm?)",
+      "Cannot read depth.yaml:2:30 as goalie.depth must be between 0 m and 8 m: current value is 99 m",
     ],
     [
       "the same value twice in a sweep",

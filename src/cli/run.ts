@@ -122,7 +122,7 @@ async function fireAndWrite(experiment: Experiment, order: Order, streams: Strea
   const early = new Map<string, Promise<DrawnChart>>()
   let describing: Promise<Chart[]> = Promise.resolve([])
   const progress = isQuiet(order.given) ? null : await openProgress()
-  const stop = watchInterrupt(streams, () => progress?.end())
+  const stop = watchInterrupt(streams, () => progress?.end(), kept !== null)
   const plan = isQuiet(order.given) ? "" : await planWords(experiment, order.given)
   let begun = false
   try {

@@ -199,9 +199,18 @@ describe("goalmouth run", () => {
   test("Ctrl-C writes what is done and exits with 130", async () => {
     const place = join(folder, "interrupted")
     const long = ["run", file, "--out", place, "--shots", "4000000", "--no-assumptions", "--workers", "1"]
-    const child = spawn(process.execPath, [MAIN, ...long], { stdio: "ignore" })
+    const child = spawn(process.execPath, [MAIN, ...long], { stdio: ["ignore", "ignore", "pipe"] })
     const ended = new Promise((resolve) => child.on("exit", resolve))
-    await new Promise((resolve) => setTimeout(resolve, 3000))
+    // however long it takes to load: the run says when it fires
+    const fires = new Promise<void>((resolve) => {
+      let said = ""
+      child.stderr.on("data", (text) => {
+        said += text
+        if (said.includes("Firing")) resolve()
+      })
+    })
+    await Promise.race([fires, ended])
+    await new Promise((resolve) => setTimeout(resolve, 1000))
     child.kill("SIGINT")
     const code = await ended
     expect(code).toBe(130)

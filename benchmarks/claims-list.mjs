@@ -87,7 +87,7 @@ export const CLAIMS = [
   },
   {
     says: "RVH is overused",
-    so: "With the skate at the post it saves more than the overlap at 55 deg and less from 65 deg on; VH saves most at every angle asked",
+    so: "With the skate at the post it saves more than the overlap at 55 deg and less at 75 deg; VH saves most at every angle asked",
     asks: ["sharp-angle-techniques"],
     but: "For the shot alone, and with the near pad's toe some centimetres short of the post: what comes off the post is not in it",
   },

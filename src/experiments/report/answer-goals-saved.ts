@@ -1,6 +1,6 @@
 import { GOALS_SAVED } from "../measures.ts"
 import type { RunResults } from "../results.ts"
-import { type Detail, type Finding, fittedParts, isTold, type Summary } from "./finding.ts"
+import { type Detail, type Finding, fittedParts, isTold, LONGEST, type Summary } from "./finding.ts"
 import { goalsSavedOf, type SavedRow } from "./goals-saved.ts"
 import { baselineText, plain, signed, spreadsText } from "./words.ts"
 
@@ -15,15 +15,18 @@ export function goalsSavedSummary(results: RunResults): Summary | null {
     const verdict = told ? "best" : "flat"
     return { group: name, verdict, measure: GOALS_SAVED, sentence: `${against}${name} ${text}`, point: widest(rows) }
   })
-  const headline = fittedParts(against, (detail) =>
-    [...rivals].map(
-      ([name, rows]) =>
-        `${name} ${telling(rows)
-          .map((row) => savedText(row, detail))
-          .join(", ")}`,
-    ),
-  )
-  return { headline, findings }
+  const parts =
+    (chosen: (rows: readonly Rival[]) => Rival[]) =>
+    (detail: Detail): string[] =>
+      [...rivals].map(
+        ([name, rows]) =>
+          `${name} ${chosen(rows)
+            .map((row) => savedText(row, detail))
+            .join(", ")}`,
+      )
+  // every alternative is named before one is told of at length
+  const isLong = `${against}${parts(telling)("none").join("; ")}`.length > LONGEST
+  return { headline: fittedParts(against, parts(isLong ? extremes : telling)), findings }
 }
 
 interface Rival extends SavedRow {
@@ -43,8 +46,14 @@ function rivalsOf(results: RunResults): Map<string, Rival[]> {
   return rivals
 }
 
-/** First, last, the largest, and the largest the other way where one is told apart. */
+/** First, last, and the extremes. */
 function telling(rows: readonly Rival[]): Rival[] {
+  const most = extremes(rows)
+  return rows.filter((row, at) => at === 0 || at === rows.length - 1 || most.includes(row))
+}
+
+/** The largest, and the largest the other way where one is told apart. */
+function extremes(rows: readonly Rival[]): Rival[] {
   const largest = widest(rows)
   const sign = Math.sign(largest.estimates[GOALS_SAVED]!.mean)
   const others = rows.filter(({ point }) => {
@@ -52,7 +61,7 @@ function telling(rows: readonly Rival[]): Rival[] {
     return isTold(saved) && Math.sign(saved.mean) === -sign
   })
   const other = others.length === 0 ? largest : widest(others)
-  return rows.filter(({ point }, at) => at === 0 || at === rows.length - 1 || point === largest || point === other)
+  return rows.filter(({ point }) => point === largest || point === other)
 }
 
 function widest(rows: readonly Rival[]): Rival["point"] {

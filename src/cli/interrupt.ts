@@ -2,8 +2,8 @@ import { EXIT, type Streams } from "./streams.ts"
 
 /**
  * The first Ctrl-C, or the first wish of the system that the process end, ends the run after the shots in hand; the
- * second ends the process at once, after `last`. With `keeps` it is said that the shots
- * kept are written by a run that comes to its end alone.
+ * second ends the process at once, after `last`. With `keeps` it is said that the shots kept are written by a run that comes
+ * to its end alone.
  */
 export function watchInterrupt(
   streams: Streams,

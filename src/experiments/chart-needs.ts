@@ -1,6 +1,7 @@
 import { NO_CUE } from "../models/reference/parameters.ts"
 import { axisOf } from "./decision.ts"
 import type { ChartKind, Experiment } from "./experiment.ts"
+import { comparedWith } from "./report/words.ts"
 
 /** What a chart lacks, in the words of "as it needs ...", and what to do, as a sentence without its stop. */
 export interface ChartNeed {
@@ -10,7 +11,7 @@ export interface ChartNeed {
 
 /** What a file has to hold for a kind of chart, where it does not; null where the file can fill it. */
 export function needOfFile(kind: ChartKind, experiment: Experiment): ChartNeed | null {
-  const { sweep, points, baseline, baselineOf, design } = experiment
+  const { sweep, points, design } = experiment
   switch (kind) {
     case "curve":
       return axisOf(sweep) >= 0
@@ -25,7 +26,7 @@ export function needOfFile(kind: ChartKind, experiment: Experiment): ChartNeed |
             remedy: "Ask for curve, which has a panel for each quantity",
           }
     case "goals saved":
-      return points.some(({ index }) => (baselineOf?.[index] ?? baseline) !== index)
+      return points.some(({ index }) => comparedWith(experiment, index) !== index)
         ? null
         : { needs: "a point to compare with the baseline", remedy: "Sweep something, or name cases to compare" }
     case "angle error":

@@ -28,7 +28,10 @@ interface Cell {
   readonly best: boolean
 }
 
-/** Save rate over the first two swept keys, one map for each case; null when fewer than two are swept, or points of a design fill no grid. */
+/**
+ * Save rate over the first two swept keys, one map for each case; null when fewer than two are swept, or points of a design
+ * fill no grid.
+ */
 export function heatChart(results: RunResults): Chart | null {
   const [across, up] = results.experiment.sweep
   if (across === undefined || up === undefined || results.experiment.design !== undefined) return null

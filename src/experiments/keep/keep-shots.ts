@@ -4,6 +4,7 @@ import { identityOf } from "../run/checkpoint-identity.ts"
 import type { Fired } from "../run/fire.ts"
 import type { Group } from "../run/groups.ts"
 import { inOrder } from "../run/in-order.ts"
+import { shotsInAll } from "../run/point-tallies.ts"
 import { answersAhead, type Pool } from "../run/pool.ts"
 import type { RunOptions } from "../run/run-options.ts"
 import { planOf } from "../run/shot-plan.ts"
@@ -33,7 +34,7 @@ export async function keepShots(
   const layout = layoutOf(experiment, scenes)
   const tasks = [...tasksOf(experiment, groups, fired, layout)]
   const done = await file.begin(JSON.stringify([identityOf(experiment, options.version), fired.shots, layout]))
-  const shots = fired.shots.reduce((sum, ofPoint) => sum + ofPoint, 0)
+  const shots = shotsInAll(fired)
   let kept = done
   const finished = await inOrder(tasks.slice(done), {
     ahead: answersAhead(pool),

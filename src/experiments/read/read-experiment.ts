@@ -124,19 +124,20 @@ function readLeaves(
     measures,
     ...stopping,
     ...(sampling === USUAL_SAMPLER ? {} : { sampling }),
-    charts: design !== null && !leaves.has("charts") ? ["puck's eye"] : charts,
+    charts,
     shared,
     setByFile: [...new Set([...keysSet(base), ...sweep.map((swept) => swept.key)])],
     ...wanted,
     ...(design === null ? {} : { design: { kind: design.kind, points: design.points } }),
   }
-  const whole = charts === USUAL_CHARTS ? withFilledCharts(experiment) : experiment
+  const whole = charts === USUAL_CHARTS ? withUsualCharts(experiment) : experiment
   return sensitivity === null ? whole : { ...whole, sensitivity: settleSensitivity(sensitivity, whole) }
 }
 
-/** Charts that nobody asked for are left out where the file cannot fill them, and none is missed. */
-function withFilledCharts(experiment: Experiment): Experiment {
-  return { ...experiment, charts: experiment.charts.filter((kind) => needOfFile(kind, experiment) === null) }
+/** Charts that nobody asked for: of a design the puck's eye alone, and none that the file cannot fill, so that none is missed. */
+function withUsualCharts(experiment: Experiment): Experiment {
+  const usual = experiment.design === undefined ? USUAL_CHARTS : (["puck's eye"] as const)
+  return { ...experiment, charts: usual.filter((kind) => needOfFile(kind, experiment) === null) }
 }
 
 /** Finds where a key of a point was written: of all that may set it the one that wins. */

@@ -29,16 +29,18 @@ export interface Undrawn extends ChartNeed {
 
 /** The charts that the file asks for and the run cannot fill, in the order of the file. */
 export function undrawnOf(results: RunResults): Undrawn[] {
-  return results.experiment.charts.flatMap((chart) => {
-    const need = needOfFile(chart, results.experiment) ?? needOfRun(chart, results)
-    return need === null ? [] : [{ chart, ...need }]
-  })
+  const { experiment } = results
+  return lacking(experiment, (chart) => needOfFile(chart, experiment) ?? needOfRun(chart, results))
 }
 
 /** Those of them that the file alone tells, before a shot is fired. */
 export function undrawnByFile(experiment: Experiment): Undrawn[] {
-  return experiment.charts.flatMap((chart) => {
-    const need = needOfFile(chart, experiment)
+  return lacking(experiment, (chart) => needOfFile(chart, experiment))
+}
+
+function lacking({ charts }: Experiment, needOf: (chart: ChartKind) => ChartNeed | null): Undrawn[] {
+  return charts.flatMap((chart) => {
+    const need = needOf(chart)
     return need === null ? [] : [{ chart, ...need }]
   })
 }

@@ -11,7 +11,6 @@ import { type HalvedRows, rangeAround, rangeUnder } from "./assumption-range.ts"
 import { ALL_SPOTS, columnOf } from "./columns.ts"
 import type { CurveSet } from "./curves.ts"
 import type { Group } from "./groups.ts"
-
 import { ALL_GOALS, sharesOf } from "./shares.ts"
 
 /** Parameter sets drawn for the assumption range. */

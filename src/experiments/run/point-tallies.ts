@@ -24,6 +24,11 @@ export interface SumsOfPoints {
   readonly earlier: readonly Earlier[]
 }
 
+/** Shots of all points together. */
+export function shotsInAll({ shots }: Pick<SumsOfPoints, "shots">): number {
+  return shots.reduce((sum, ofPoint) => sum + ofPoint, 0)
+}
+
 /** Finds the tallies of every design point. */
 export function talliesOfPoints(
   experiment: Experiment,

@@ -22,7 +22,7 @@ import { keptShares } from "./kept-shares.ts"
 import { withOpenNets } from "./open-net-estimates.ts"
 import { measuresOf, openNetsOf, picturesOf } from "./pictures.ts"
 import { resultsOfPoint } from "./point-results.ts"
-import { type PointTallies, talliesOfPoints } from "./point-tallies.ts"
+import { type PointTallies, shotsInAll, talliesOfPoints } from "./point-tallies.ts"
 import { openPool, type Pool } from "./pool.ts"
 import type { RunOptions } from "./run-options.ts"
 import { ratesUnderSets } from "./set-rates.ts"
@@ -50,10 +50,10 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
     const sets = curveSets(experiment)
     const curves = curveFindings(sets, sums, key, rated)
     const wanted = options.assumptions && stoppedBy !== "interrupted"
-    const under = wanted ? await ratesUnderSets(experiment, groups, pool, key, sumOf(fired.shots), options) : null
+    const under = wanted ? await ratesUnderSets(experiment, groups, pool, key, shotsInAll(fired), options) : null
     if (wanted && under === null) stoppedBy = "interrupted"
-    const halved = under === null ? null : under.rates
-    const rates = halved === null ? null : halved.whole
+    const halved = under?.rates ?? null
+    const rates = halved?.whole ?? null
     const pairs = { experiment, sets, sums, key, rates }
     const asked = stoppedBy === "interrupted" ? undefined : experiment.sensitivity
     const kept = keptShares(pool, options.checkpoint)
@@ -92,10 +92,6 @@ export async function runExperiment(experiment: Experiment, options: RunOptions)
   } finally {
     await pool.close()
   }
-}
-
-function sumOf(numbers: readonly number[]): number {
-  return numbers.reduce((sum, number) => sum + number, 0)
 }
 
 /** How an experiment's shots are cut, and where their draws come from. */

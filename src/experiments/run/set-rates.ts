@@ -1,9 +1,9 @@
 import type { SeedKey } from "../../sim/random/streams.ts"
 import { planShots } from "../../sim/sampling.ts"
-import { mergeTally } from "../../sim/tally.ts"
+import { mergeTally, type Tally } from "../../sim/tally.ts"
 import type { Experiment } from "../experiment.ts"
 import { ratedBy } from "../rated.ts"
-import type { SetRows } from "./assumption-range.ts"
+import type { HalvedRows, SetRows } from "./assumption-range.ts"
 import { ASSUMPTION_SETS, assumedKeys, assumptionSets, goalsOf, ratesOf, type UnderSets } from "./assumptions.ts"
 import type { Group } from "./groups.ts"
 import { inOrder } from "./in-order.ts"
@@ -21,7 +21,8 @@ const PARTS = 3
 
 /**
  * Rates of every point, as the file rates them, and goals over all attempts, under every set of assumed parameters, on the
- * same shots; row 0 is the default. `fired` is how many shots the run itself has fired, over all points. Null when interrupted before the last set.
+ * same shots; row 0 is the default. `fired` is how many shots the run itself has fired, over all points. Null when
+ * interrupted before the last set.
  */
 export async function ratesUnderSets(
   experiment: Experiment,
@@ -41,9 +42,8 @@ export async function ratesUnderSets(
   )
   const table = (at: number): SetRows => rows.slice(at * sets.length, (at + 1) * sets.length)
   const shots = replicates * batches * batch
-  const [rates, goals] = [0, PARTS].map(
-    (at) => ({ whole: table(at), halves: [table(at + 1), table(at + 2)], shots }) as const,
-  )
+  const halved = (at: number): HalvedRows => ({ whole: table(at), halves: [table(at + 1), table(at + 2)], shots })
+  const under: UnderSets = { rates: halved(0), goals: halved(PARTS) }
   const found = options.checkpoint?.found("assumptions", numbers.length) ?? null
   if (found !== null) numbers.set(found.numbers)
   const all = sets.length * groups.length
@@ -56,14 +56,14 @@ export async function ratesUnderSets(
     ahead: answersAhead(pool),
     run: ({ set, group }) => pool.set({ changes: sets[set]!, group, replicates, batches, batch }),
     take({ set, group }, [even, odd]) {
-      const halves = [even, odd]
-      halves.forEach((half, at) => {
-        ratesOf(groups[group]!, half, ratedBy(experiment), rates!.halves[at]![set]!)
-        goalsOf(groups[group]!, half, goals!.halves[at]![set]!)
-      })
+      const write = (tally: Tally, rowsOf: (rows: HalvedRows) => SetRows): void => {
+        ratesOf(groups[group]!, tally, ratedBy(experiment), rowsOf(under.rates)[set]!)
+        goalsOf(groups[group]!, tally, rowsOf(under.goals)[set]!)
+      }
+      write(even, ({ halves }) => halves[0])
+      write(odd, ({ halves }) => halves[1])
       mergeTally(even, odd)
-      ratesOf(groups[group]!, even, ratedBy(experiment), rates!.whole[set]!)
-      goalsOf(groups[group]!, even, goals!.whole[set]!)
+      write(even, ({ whole }) => whole)
       state.merged++
       options.onProgress?.(
         state.merged / all,
@@ -75,7 +75,7 @@ export async function ratesUnderSets(
     stop: () => options.interrupted?.() === true,
   })
   await options.checkpoint?.seal("assumptions", { ...state }, () => [numbers], !finished)
-  return finished ? { rates: rates!, goals: goals! } : null
+  return finished ? under : null
 }
 
 /**
